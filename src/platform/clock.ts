@@ -1,0 +1,17 @@
+/** The one clock of the book. Everything that asks for the time asks this. */
+export interface Clock {
+  now(): Date;
+}
+
+export const systemClock: Clock = { now: () => new Date() };
+
+/** The date on the studio's wall, ISO 8601, at a moment. */
+export function dateInZone(at: Date, timeZone: string): string {
+  // en-CA writes year-month-day.
+  return new Intl.DateTimeFormat('en-CA', { timeZone, year: 'numeric', month: '2-digit', day: '2-digit' }).format(at);
+}
+
+/** A date some days later; dates carry no zone, so UTC arithmetic is exact. */
+export function addDays(date: string, days: number): string {
+  return new Date(Date.parse(`${date}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+}

@@ -1,0 +1,263 @@
+/** Commissions and what hangs on them: pieces, plans, heats, solder, time and money. */
+
+import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import type { Design } from '../../../shared/design/design.ts';
+import type { Bench, Plan } from '../../../shared/design/plan.ts';
+import type { Solder } from '../../../shared/design/solder.ts';
+import type { ClientProperty, MadeJoint } from './json-columns.ts';
+
+export const clients = sqliteTable('clients', {
+  id: text('id').primaryKey(),
+  name: text('name').notNull(),
+  email: text('email'),
+  phone: text('phone'),
+  language: text('language').notNull(),
+  postAddress: text('post_address'),
+  ringSizeMm: real('ring_size_mm'),
+  metalSensitivity: text('metal_sensitivity'),
+  photoAllowed: integer('photo_allowed', { mode: 'boolean' }).notNull().default(false),
+  notes: text('notes'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const commissions = sqliteTable('commissions', {
+  id: text('id').primaryKey(),
+  number: text('number').notNull().unique(),
+  title: text('title').notNull(),
+  kind: text('kind').notNull(),
+  clientId: text('client_id'),
+  wish: text('wish'),
+  quantity: integer('quantity').notNull(),
+  dueOn: text('due_on'),
+  budgetMinor: integer('budget_minor'),
+  placeOfSale: text('place_of_sale'),
+  clientProperty: text('client_property', { mode: 'json' }).$type<ClientProperty[]>().notNull().default([]),
+  pointsToPieceId: text('points_to_piece_id'),
+  quiet: integer('quiet', { mode: 'boolean' }).notNull().default(false),
+  state: text('state').notNull(),
+  stateReason: text('state_reason'),
+  waitingFor: text('waiting_for'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const pieces = sqliteTable('pieces', {
+  id: text('id').primaryKey(),
+  number: text('number').notNull().unique(),
+  commissionId: text('commission_id').notNull(),
+  serial: integer('serial').notNull(),
+  title: text('title').notNull(),
+  metal: text('metal').notNull(),
+  state: text('state').notNull(),
+  stateBeforeAside: text('state_before_aside'),
+  stateReason: text('state_reason'),
+  whereabouts: text('whereabouts').notNull(),
+  metalIssuedTenthMg: integer('metal_issued_tenth_mg'),
+  metalReturnedTenthMg: integer('metal_returned_tenth_mg'),
+  weighedTenthMg: integer('weighed_tenth_mg'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const designs = sqliteTable('designs', {
+  id: text('id').primaryKey(),
+  pieceId: text('piece_id').notNull(),
+  number: integer('number').notNull(),
+  body: text('body', { mode: 'json' }).$type<Design>().notNull(),
+  entered: text('entered', { mode: 'json' }).$type<Record<string, string>>().notNull().default({}),
+  madeBy: text('made_by').notNull(),
+  createdAt: text('created_at').notNull(),
+});
+
+export const plans = sqliteTable('plans', {
+  id: text('id').primaryKey(),
+  pieceId: text('piece_id').notNull(),
+  number: integer('number').notNull(),
+  state: text('state').notNull(),
+  designId: text('design_id').notNull(),
+  origin: text('origin').notNull(),
+  body: text('body', { mode: 'json' }).$type<Plan>().notNull(),
+  madeJoints: text('made_joints', { mode: 'json' }).$type<MadeJoint[]>().notNull().default([]),
+  bench: text('bench', { mode: 'json' }).$type<Bench>().notNull(),
+  solders: text('solders', { mode: 'json' }).$type<Solder[]>().notNull(),
+  checkResult: text('check_result', { mode: 'json' }).$type<unknown>(),
+  searchResult: text('search_result', { mode: 'json' }).$type<unknown>(),
+  madeBy: text('made_by').notNull(),
+  signedBy: text('signed_by'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const solderProducts = sqliteTable('solder_products', {
+  id: text('id').primaryKey(),
+  code: text('code').notNull().unique(),
+  name: text('name').notNull(),
+  gradeWord: text('grade_word').notNull(),
+  solidusC: real('solidus_c').notNull(),
+  liquidusC: real('liquidus_c').notNull(),
+  silverFraction: real('silver_fraction'),
+  cadmiumStanding: text('cadmium_standing').notNull(),
+  leadOrTinStanding: text('lead_or_tin_standing').notNull(),
+  form: text('form').notNull(),
+  metalFraction: real('metal_fraction').notNull(),
+  densityGPerCm3: real('density_g_per_cm3').notNull(),
+  smallestPieceG: real('smallest_piece_g').notNull(),
+  safetySheet: text('safety_sheet').notNull(),
+  supplier: text('supplier').notNull(),
+  packG: real('pack_g').notNull(),
+  pricePerG: text('price_per_g').notNull(),
+  leadWeeks: integer('lead_weeks').notNull(),
+  active: integer('active', { mode: 'boolean' }).notNull().default(true),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const solderLots = sqliteTable('solder_lots', {
+  id: text('id').primaryKey(),
+  number: text('number').notNull().unique(),
+  productId: text('product_id').notNull(),
+  receivedOn: text('received_on').notNull(),
+  receivedTenthMg: integer('received_tenth_mg').notNull(),
+  unitCostPerG: text('unit_cost_per_g').notNull(),
+  markOnMetal: text('mark_on_metal'),
+  useBy: text('use_by'),
+  cadmiumStanding: text('cadmium_standing').notNull(),
+  state: text('state').notNull(),
+  stateReason: text('state_reason'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const heats = sqliteTable('heats', {
+  id: text('id').primaryKey(),
+  pieceId: text('piece_id').notNull(),
+  planId: text('plan_id').notNull(),
+  number: integer('number').notNull(),
+  position: integer('position').notNull(),
+  joints: text('joints', { mode: 'json' }).$type<string[]>().notNull(),
+  purpose: text('purpose').notNull(),
+  productId: text('product_id'),
+  lotId: text('lot_id'),
+  plannedTenthMg: integer('planned_tenth_mg').notNull(),
+  usedTenthMg: integer('used_tenth_mg'),
+  state: text('state').notNull(),
+  readiness: text('readiness', { mode: 'json' }).$type<unknown>(),
+  outcome: text('outcome'),
+  seen: text('seen'),
+  primedBy: text('primed_by'),
+  alightAt: text('alight_at'),
+  endedAt: text('ended_at'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const joints = sqliteTable(
+  'joints',
+  {
+    pieceId: text('piece_id').notNull(),
+    jointId: text('joint_id').notNull(),
+    state: text('state').notNull(),
+    heatId: text('heat_id'),
+    solder: text('solder', { mode: 'json' }).$type<Solder>(),
+  },
+  (table) => [primaryKey({ columns: [table.pieceId, table.jointId] })],
+);
+
+export const solderHistory = sqliteTable('solder_history', {
+  id: text('id').primaryKey(),
+  pieceId: text('piece_id').notNull(),
+  jointId: text('joint_id').notNull(),
+  heatId: text('heat_id').notNull(),
+  productId: text('product_id').notNull(),
+  lotId: text('lot_id').notNull(),
+  solidusC: real('solidus_c').notNull(),
+  liquidusC: real('liquidus_c').notNull(),
+  tenthMg: integer('tenth_mg').notNull(),
+  outcome: text('outcome').notNull(),
+  at: text('at').notNull(),
+});
+
+export const stockMovements = sqliteTable('stock_movements', {
+  id: text('id').primaryKey(),
+  kind: text('kind').notNull(),
+  productId: text('product_id').notNull(),
+  lotId: text('lot_id'),
+  onHandTenthMg: integer('on_hand_tenth_mg').notNull(),
+  heldTenthMg: integer('held_tenth_mg').notNull(),
+  reason: text('reason'),
+  pieceId: text('piece_id'),
+  heatId: text('heat_id'),
+  reversesId: text('reverses_id').unique(),
+  at: text('at').notNull(),
+  recordedAt: text('recorded_at').notNull(),
+  personId: text('person_id').notNull(),
+});
+
+export const quotes = sqliteTable('quotes', {
+  id: text('id').primaryKey(),
+  commissionId: text('commission_id').notNull(),
+  number: integer('number').notNull(),
+  state: text('state').notNull(),
+  stateReason: text('state_reason'),
+  recipe: integer('recipe').notNull(),
+  request: text('request', { mode: 'json' }).$type<unknown>().notNull(),
+  answer: text('answer', { mode: 'json' }).$type<unknown>().notNull(),
+  currency: text('currency').notNull(),
+  netMinor: integer('net_minor').notNull(),
+  grossMinor: integer('gross_minor').notNull(),
+  depositMinor: integer('deposit_minor').notNull(),
+  finePricePerG: text('fine_price_per_g').notNull(),
+  finePriceAt: text('fine_price_at').notNull(),
+  validUntil: text('valid_until').notNull(),
+  sentAt: text('sent_at'),
+  answeredAt: text('answered_at'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const payments = sqliteTable('payments', {
+  id: text('id').primaryKey(),
+  commissionId: text('commission_id').notNull(),
+  kind: text('kind').notNull(),
+  amountMinor: integer('amount_minor').notNull(),
+  currency: text('currency').notNull(),
+  how: text('how').notNull(),
+  receivedOn: text('received_on').notNull(),
+  personId: text('person_id').notNull(),
+  createdAt: text('created_at').notNull(),
+});
+
+export const incidents = sqliteTable('incidents', {
+  id: text('id').primaryKey(),
+  pieceId: text('piece_id').notNull(),
+  heatId: text('heat_id'),
+  jointId: text('joint_id'),
+  kind: text('kind').notNull(),
+  likelyCause: text('likely_cause'),
+  note: text('note'),
+  state: text('state').notNull(),
+  howEnded: text('how_ended'),
+  clientTold: integer('client_told', { mode: 'boolean' }),
+  minutesLost: integer('minutes_lost'),
+  solderUsedTenthMg: integer('solder_used_tenth_mg'),
+  seenBy: text('seen_by').notNull(),
+  seenAt: text('seen_at').notNull(),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const benchTimes = sqliteTable('bench_times', {
+  id: text('id').primaryKey(),
+  personId: text('person_id').notNull(),
+  pieceId: text('piece_id'),
+  heatId: text('heat_id'),
+  operation: text('operation').notNull(),
+  startedAt: text('started_at').notNull(),
+  stoppedAt: text('stopped_at'),
+  minutesByHand: integer('minutes_by_hand'),
+  state: text('state').notNull(),
+  note: text('note'),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});

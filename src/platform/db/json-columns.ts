@@ -1,0 +1,25 @@
+/** What the JSON columns hold, where no room of the engine owns the type. */
+
+import type { Solder } from '../../../shared/design/solder.ts';
+
+export type Role = 'owner' | 'bench' | 'desk' | 'student';
+
+/** What a person answered to a question about an unusual value; kept in the journal. */
+export interface Confirmation {
+  pointers: string[];
+  reason: string;
+}
+
+/** Something of the client's that was left with us. */
+export interface ClientProperty {
+  what: string;
+  weightG: number;
+  declaredValueMinor?: number;
+}
+
+/** A joint that exists when a plan begins: with the solder really in it, and whether it is in doubt. */
+export interface MadeJoint {
+  joint: string;
+  solder: Solder | 'unknown';
+  doubtful: boolean;
+}
