@@ -1,0 +1,85 @@
+import type { OwnMetal } from '../design/design.ts';
+import { EngineInputError } from '../engine-input-error.ts';
+import { METAL_TABLE, type LinearInTemperature, type MetalEntry } from './metal-table.ts';
+
+/** What the heat model and the scale need of a metal; lines are at20C + perK · (T − 20), 20–800 °C. */
+export interface Metal {
+  id: string;
+  name: string;
+  densityGPerCm3: number;
+  /** Share of silver by mass, 0–1. */
+  finenessFraction: number;
+  solidusC: number;
+  castSolidusC: number;
+  liquidusC: number;
+  conductivityWPerMK: LinearInTemperature;
+  specificHeatJPerKgK: LinearInTemperature;
+  emissivityFraction: number;
+}
+
+/** Given to a metal of one's own that does not say: the value of sterling. */
+const USUAL_EMISSIVITY_FRACTION = METAL_TABLE['sterling-925'].emissivityFraction.value;
+
+function flatten(id: string, entry: MetalEntry): Metal {
+  return {
+    id,
+    name: entry.name,
+    densityGPerCm3: entry.densityGPerCm3.value,
+    finenessFraction: entry.finenessFraction.value,
+    solidusC: entry.solidusC.value,
+    castSolidusC: entry.castSolidusC.value,
+    liquidusC: entry.liquidusC.value,
+    conductivityWPerMK: entry.conductivityWPerMK.value,
+    specificHeatJPerKgK: entry.specificHeatJPerKgK.value,
+    emissivityFraction: entry.emissivityFraction.value,
+  };
+}
+
+const METALS: ReadonlyMap<string, Metal> = new Map(Object.entries(METAL_TABLE).map(([id, entry]) => [id, flatten(id, entry)]));
+
+/** Every metal of the table, in its order. */
+export function listMetals(): Metal[] {
+  return [...METALS.values()];
+}
+
+/**
+ * The metal of a part: a row of the table by its id, or a metal of one's own brought to the same form.
+ *
+ * A metal of one's own keeps one conductivity and one specific heat at all temperatures, counts as holding no silver
+ * unless it says so, and melts as a casting where it melts wrought.
+ *
+ * @throws {EngineInputError} for an id that is in no table, naming those that are; for a number that is not positive,
+ *   a fraction outside 0–1, or a liquidus under the solidus
+ * @source the sources are in the table, value by value
+ */
+export function getMetal(metal: string | OwnMetal): Metal {
+  if (typeof metal !== 'string') return fromOwn(metal);
+  const found = METALS.get(metal);
+  if (!found) throw new EngineInputError('metal', metal, `one of ${[...METALS.keys()].join(', ')}, or a metal of your own`);
+  return found;
+}
+
+function fromOwn(own: OwnMetal): Metal {
+  for (const field of ['densityGPerCm3', 'solidusC', 'liquidusC', 'conductivityWPerMK', 'specificHeatJPerGK'] as const) {
+    if (!(own[field] > 0 && own[field] < Infinity)) throw new EngineInputError(field, own[field], '> 0');
+  }
+  if (!(own.liquidusC >= own.solidusC))
+    throw new EngineInputError('liquidusC', own.liquidusC, `at least the solidus, ${own.solidusC} °C`);
+  const { finenessFraction = 0, emissivityFraction = USUAL_EMISSIVITY_FRACTION } = own;
+  if (!(finenessFraction >= 0 && finenessFraction <= 1))
+    throw new EngineInputError('finenessFraction', finenessFraction, '0 to 1');
+  if (!(emissivityFraction > 0 && emissivityFraction <= 1))
+    throw new EngineInputError('emissivityFraction', emissivityFraction, 'above 0, to 1');
+  return {
+    id: 'own',
+    name: own.name ?? 'Own metal',
+    densityGPerCm3: own.densityGPerCm3,
+    finenessFraction,
+    solidusC: own.solidusC,
+    castSolidusC: own.solidusC,
+    liquidusC: own.liquidusC,
+    conductivityWPerMK: { at20C: own.conductivityWPerMK, perK: 0 },
+    specificHeatJPerKgK: { at20C: own.specificHeatJPerGK * 1000, perK: 0 },
+    emissivityFraction,
+  };
+}
