@@ -1,0 +1,76 @@
+import { randomBytes } from 'node:crypto';
+import cookie from '@fastify/cookie';
+import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
+import Fastify, { type FastifyInstance } from 'fastify';
+import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { clientRoutes } from './features/clients/clients.routes.ts';
+import { createClientService } from './features/clients/clients.service.ts';
+import { createKeysService } from './features/people/keys.service.ts';
+import { sessionRoutes, tokenRoutes } from './features/people/keys.routes.ts';
+import { peopleRoutes } from './features/people/people.routes.ts';
+import { createPeopleService } from './features/people/people.service.ts';
+import { settingsRoutes } from './features/settings/settings.routes.ts';
+import { createSettingsService } from './features/settings/settings.service.ts';
+import { journalRoutes } from './features/system/journal.routes.ts';
+import { rolesPage } from './features/system/roles-page.ts';
+import { healthRoutes, problemRoutes } from './features/system/system.routes.ts';
+import { holdRoutesToAccessTable } from './platform/http/access.ts';
+import { describeApi } from './platform/http/describe-api.ts';
+import { handleProblems } from './platform/http/problem-handler.ts';
+import { requireSignIn } from './platform/http/sign-in.ts';
+import { validateRequests } from './platform/http/validate.ts';
+import type { Platform } from './platform/platform.ts';
+
+export interface App {
+  http: FastifyInstance;
+  services: ReturnType<typeof createServices>;
+  /** For making the first owner; counts only while there is none. */
+  firstOwnerCode: string;
+}
+
+/** The one place where services are made. */
+export function createServices(platform: Platform, firstOwnerCode: string) {
+  return {
+    keys: createKeysService(platform),
+    people: createPeopleService(platform, firstOwnerCode),
+    settings: createSettingsService(platform),
+    clients: createClientService(platform),
+  };
+}
+
+/** The one place where routes are registered. */
+export async function buildApp(platform: Platform, { logLevel = 'info' }: { logLevel?: string } = {}): Promise<App> {
+  const firstOwnerCode = randomBytes(9).toString('base64url');
+  const services = createServices(platform, firstOwnerCode);
+  const http = Fastify({
+    logger: { level: logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
+    bodyLimit: 1024 * 1024,
+    trustProxy: false,
+  }).withTypeProvider<ZodTypeProvider>();
+
+  http.setSerializerCompiler(serializerCompiler);
+  handleProblems(http);
+  holdRoutesToAccessTable(http);
+  await http.register(helmet);
+  await http.register(cookie);
+  await http.register(rateLimit, { global: false });
+  requireSignIn(http, services.keys);
+  validateRequests(http);
+  await describeApi(http);
+  await http.register(rolesPage);
+  await http.register(
+    async (api) => {
+      await api.register(healthRoutes, { prefix: '/health', platform, ownerMissing: services.people.ownerMissing });
+      await api.register(problemRoutes, { prefix: '/problems' });
+      await api.register(journalRoutes, { prefix: '/journal', platform });
+      await api.register(peopleRoutes, { prefix: '/people', people: services.people });
+      await api.register(sessionRoutes, { prefix: '/sessions', keys: services.keys });
+      await api.register(tokenRoutes, { prefix: '/tokens', keys: services.keys });
+      await api.register(clientRoutes, { prefix: '/clients', clients: services.clients });
+      await api.register(settingsRoutes, { prefix: '/settings', settings: services.settings });
+    },
+    { prefix: '/api/v1' },
+  );
+  return { http, services, firstOwnerCode };
+}

@@ -1,0 +1,184 @@
+import { z } from 'zod';
+import type { Design, Form, Joint } from '../../../shared/design/design.ts';
+import { fenced } from '../../platform/http/fences.ts';
+
+const id = z.string().regex(/^[\w.#-]{1,60}$/, 'An id has 1 to 60 letters, digits, dots, dashes or underscores.');
+const name = z.string().trim().min(1).max(60);
+const lengthMm = fenced('part', 'lengthMm', z.number());
+const thicknessMm = fenced('part', 'thicknessMm', z.number());
+/** A position on a part: from its edge or centre, so it may be 0 or negative. */
+const positionMm = z.number().min(-1000).max(1000);
+const temperatureC = fenced('part', 'solidusC', z.number());
+const fraction = z.number().min(0).max(1);
+
+export const FormSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('sheet'), lengthMm, widthMm: lengthMm, thicknessMm }),
+  z.strictObject({ kind: z.literal('disc'), diameterMm: lengthMm, thicknessMm }),
+  z.strictObject({ kind: z.literal('outline'), areaMm2: z.number().positive().max(1_000_000), thicknessMm }),
+  z.strictObject({ kind: z.literal('washer'), outsideDiameterMm: lengthMm, insideDiameterMm: lengthMm, thicknessMm }),
+  z.strictObject({ kind: z.literal('band'), insideDiameterMm: lengthMm, heightMm: lengthMm, thicknessMm }),
+  z.strictObject({ kind: z.literal('bar'), lengthMm, widthMm: lengthMm, thicknessMm }),
+  z.strictObject({ kind: z.literal('round_wire'), lengthMm, diameterMm: thicknessMm }),
+  z.strictObject({ kind: z.literal('square_wire'), lengthMm, sideMm: thicknessMm }),
+  z.strictObject({ kind: z.literal('half_round_wire'), lengthMm, widthMm: lengthMm, heightMm: thicknessMm }),
+  z.strictObject({ kind: z.literal('tube'), lengthMm, outsideDiameterMm: lengthMm, insideDiameterMm: lengthMm }),
+  z.strictObject({ kind: z.literal('wire_ring'), insideDiameterMm: lengthMm, diameterMm: thicknessMm }),
+  z.strictObject({ kind: z.literal('square_ring'), meanDiameterMm: lengthMm, sideMm: thicknessMm }),
+  z.strictObject({
+    kind: z.literal('cone'),
+    smallDiameterMm: lengthMm,
+    largeDiameterMm: lengthMm,
+    slantMm: lengthMm,
+    thicknessMm,
+  }),
+  z.strictObject({ kind: z.literal('dome'), blankDiameterMm: lengthMm, thicknessMm }),
+  z.strictObject({ kind: z.literal('ball'), diameterMm: lengthMm }),
+  z.strictObject({
+    kind: z.literal('weighed'),
+    massG: z.number().positive().max(10_000),
+    areaMm2: z.number().positive().max(1_000_000),
+  }),
+]) satisfies z.ZodType<Form>;
+
+const OwnMetalSchema = z.strictObject({
+  name: name.exactOptional(),
+  densityGPerCm3: fenced('part', 'densityGPerCm3', z.number()),
+  finenessFraction: fraction.exactOptional(),
+  solidusC: temperatureC,
+  liquidusC: fenced('alloy', 'liquidusC', z.number()),
+  conductivityWPerMK: z.number().positive().max(500),
+  specificHeatJPerGK: z.number().positive().max(2),
+  emissivityFraction: fraction.exactOptional(),
+});
+
+export const PartSchema = z.strictObject({
+  id,
+  name: name.exactOptional(),
+  metal: z.union([z.string().min(1).max(60), OwnMetalSchema]),
+  form: FormSchema,
+  count: fenced('part', 'count', z.number().int()).exactOptional(),
+  cast: z.boolean().exactOptional(),
+  maxC: fenced('part', 'maxC', z.number()).exactOptional(),
+  hollow: z.strictObject({ ventMm: z.number().min(0).max(10) }).exactOptional(),
+  supportContactFraction: fraction.exactOptional(),
+});
+
+const PlaceSchema = z.strictObject({
+  part: id,
+  xMm: positionMm.exactOptional(),
+  yMm: positionMm.exactOptional(),
+  alongMm: positionMm.exactOptional(),
+  acrossMm: positionMm.exactOptional(),
+});
+
+const cadmiumStanding = z.enum(['no', 'yes', 'unknown']);
+
+const solderFields = {
+  id: z.string().min(1).max(60),
+  solidusC: fenced('solder_product', 'solidusC', z.number()),
+  liquidusC: fenced('solder_product', 'liquidusC', z.number()),
+  silverFraction: fraction.exactOptional(),
+  availableG: z.number().min(0).max(10_000).exactOptional(),
+  cadmiumStanding: cadmiumStanding.exactOptional(),
+  densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()).exactOptional(),
+  smallestPieceG: z.number().positive().max(0.1).exactOptional(),
+  metalFraction: fenced('solder_product', 'metalFraction', z.number()).exactOptional(),
+};
+
+export const SolderSchema = z.strictObject(solderFields);
+
+const joint = {
+  id,
+  name: name.exactOptional(),
+  gapMm: fenced('joint', 'gapMm', z.number()),
+  solder: z.string().min(1).max(60).exactOptional(),
+  trimFraction: fenced('joint', 'trimFraction', z.number()).exactOptional(),
+  pieces: z.number().int().min(1).max(1000).exactOptional(),
+  count: fenced('joint', 'count', z.number().int()).exactOptional(),
+  load: z.enum(['none', 'own_weight', 'sprung', 'tied']).exactOptional(),
+  made: z
+    .strictObject({
+      solder: z.union([z.literal('unknown'), SolderSchema]),
+      assumedSolidusC: temperatureC.exactOptional(),
+      assumedLiquidusC: temperatureC.exactOptional(),
+      cadmiumStanding: cadmiumStanding.exactOptional(),
+    })
+    .exactOptional(),
+};
+/** Lengths along a joint; a thickness of a joint is the thickness of the thinner part, so the part's fence would ask twice. */
+const alongJointMm = fenced('joint', 'lengthMm', z.number());
+const acrossJointMm = z.number().positive().max(50);
+const filletMm = fenced('joint', 'filletMm', z.number()).exactOptional();
+const cornerAngleDeg = fenced('joint', 'cornerAngleDeg', z.number()).exactOptional();
+
+/** The sizes that decide the solder, without the places: all that pricing needs. */
+const sizes = {
+  seam: { kind: z.literal('seam'), lengthMm: alongJointMm, thicknessMm: acrossJointMm },
+  butt: { kind: z.literal('butt'), widthMm: alongJointMm, thicknessMm: acrossJointMm },
+  lap: { kind: z.literal('lap'), widthMm: alongJointMm, overlapMm: alongJointMm, filletMm, cornerAngleDeg },
+  tee: { kind: z.literal('tee'), lengthMm: alongJointMm, thicknessMm: acrossJointMm, filletMm, cornerAngleDeg },
+  loop_base: {
+    kind: z.literal('loop_base'),
+    insideDiameterMm: alongJointMm.exactOptional(),
+    thicknessMm: acrossJointMm.exactOptional(),
+    filletInsideMm: filletMm,
+    filletOutsideMm: filletMm,
+    cornerAngleDeg,
+  },
+  jump_ring: { kind: z.literal('jump_ring'), diameterMm: alongJointMm },
+  post: { kind: z.literal('post'), diameterMm: alongJointMm, filletMm, cornerAngleDeg },
+  granule: { kind: z.literal('granule'), diameterMm: alongJointMm, neckRadiusMm: acrossJointMm },
+} as const;
+
+const places = { closes: id.exactOptional(), between: z.tuple([PlaceSchema, PlaceSchema]).exactOptional() };
+
+const kinds = <Extra extends z.ZodRawShape>(extra: Extra) =>
+  z.discriminatedUnion('kind', [
+    z.strictObject({ ...sizes.seam, ...joint, ...extra }),
+    z.strictObject({ ...sizes.butt, ...joint, ...extra }),
+    z.strictObject({ ...sizes.lap, ...joint, ...extra }),
+    z.strictObject({ ...sizes.tee, ...joint, ...extra }),
+    z.strictObject({ ...sizes.loop_base, ...joint, ...extra }),
+    z.strictObject({ ...sizes.jump_ring, ...joint, ...extra }),
+    z.strictObject({ ...sizes.post, ...joint, ...extra }),
+    z.strictObject({ ...sizes.granule, ...joint, ...extra }),
+  ]);
+
+/** Joints as pricing takes them: places may be left out. */
+export const PricedJointSchema = kinds(places);
+
+const JointSchema = kinds(places).superRefine((value, context) => {
+  if ((value.closes === undefined) === (value.between === undefined)) {
+    context.addIssue({
+      code: 'custom',
+      path: ['between'],
+      message: 'A joint either closes one part on itself ("closes") or lies between two places ("between").',
+    });
+  }
+});
+
+const RulesSchema = z.strictObject({
+  before: z.array(z.tuple([id, id])).exactOptional(),
+  sameHeat: z.array(z.array(id).min(2)).exactOptional(),
+  notSameHeat: z.array(z.array(id).min(2)).exactOptional(),
+  maxJointsPerHeat: z.number().int().min(1).max(80).exactOptional(),
+  maxSpreadMm: z.number().positive().max(10_000).exactOptional(),
+  leastSilverFraction: fraction.exactOptional(),
+  grades: z
+    .record(z.string(), z.strictObject({ only: z.string().exactOptional(), exclude: z.array(z.string()).exactOptional() }))
+    .exactOptional(),
+});
+
+const designFields = { parts: z.array(PartSchema).min(1).max(200), rules: RulesSchema.exactOptional() };
+
+/** A design for the heat model and the book: every joint knows its places. */
+export const DesignSchema = z.strictObject({ ...designFields, joints: z.array(JointSchema).max(80) });
+
+/** A design for scale and purse. */
+export const PricedDesignSchema = z.strictObject({ ...designFields, joints: z.array(PricedJointSchema).max(80) });
+
+/** A design that passed the schema, as the engine names it. */
+export function toDesign(design: z.infer<typeof DesignSchema>): Design {
+  // The schema has seen to it that a joint has either "closes" or "between"; its type cannot say so.
+  return { ...design, joints: design.joints as unknown as Joint[] };
+}

@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { fenced } from '../../platform/http/fences.ts';
+
+export const ClientParams = z.strictObject({ id: z.uuid() });
+
+const text = (most: number) =>
+  z.string().trim().min(1).max(most).refine(holdsNoCardNumber, 'This looks like a payment-card number. It was not stored.');
+
+const clientFields = {
+  name: text(120),
+  email: z.email('Write an e-mail address, such as name@example.org.').max(254).nullable(),
+  phone: z
+    .string()
+    .regex(/^\+[1-9]\d{7,14}$/, 'Write the phone number with + and country code, 8 to 15 digits.')
+    .nullable(),
+  language: z.string().regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'Use a language tag, such as en, es or de.'),
+  postAddress: text(400).nullable(),
+  /** Inside circumference (ISO 8653). */
+  ringSizeMm: fenced('client', 'ringSizeMm', z.number()).nullable(),
+  metalSensitivity: text(120).nullable(),
+  photoAllowed: z.boolean(),
+  notes: text(2000).nullable(),
+};
+
+const reachable = 'Give an e-mail address or a phone number: there must be one way to reach the client.';
+
+export const NewClient = z
+  .strictObject({
+    ...clientFields,
+    email: clientFields.email.default(null),
+    phone: clientFields.phone.default(null),
+    language: clientFields.language.optional(),
+    postAddress: clientFields.postAddress.default(null),
+    ringSizeMm: clientFields.ringSizeMm.default(null),
+    metalSensitivity: clientFields.metalSensitivity.default(null),
+    photoAllowed: clientFields.photoAllowed.default(false),
+    notes: clientFields.notes.default(null),
+  })
+  .refine(({ email, phone }) => email !== null || phone !== null, { path: ['email'], message: reachable, when: bothKnown });
+
+export const ClientChange = z.strictObject(clientFields).partial();
+
+export const ClientReply = z.object({ id: z.string(), ...clientFields, version: z.number().int(), createdAt: z.string() });
+
+/** Told together with other bad fields, so long as these two can be read. */
+function bothKnown({ issues }: { issues: { path?: PropertyKey[] | undefined }[] }): boolean {
+  return !issues.some(({ path }) => path?.[0] === 'email' || path?.[0] === 'phone' || path?.length === 0);
+}
+
+/** Thirteen to nineteen digits in a row that satisfy the Luhn check (ISO/IEC 7812-1) are taken for a card number. */
+export function holdsNoCardNumber(text: string): boolean {
+  const runs = text.match(/\d(?:[ -]?\d){12,18}/g) ?? [];
+  return !runs.some((run) => luhn(run.replaceAll(/\D/g, '')));
+}
+
+function luhn(digits: string): boolean {
+  const sum = [...digits].reverse().reduce((total, digit, index) => {
+    const doubled = Number(digit) * (index % 2 === 1 ? 2 : 1);
+    return total + (doubled > 9 ? doubled - 9 : doubled);
+  }, 0);
+  return sum % 10 === 0;
+}

@@ -1,0 +1,142 @@
+import { z } from 'zod';
+import { fenced } from '../../platform/http/fences.ts';
+
+const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
+const fraction = z.number().min(0).max(1);
+const unitPrice = z.strictObject({ amount: decimal, per: z.enum(['g', 'dwt', 'ozt']) });
+
+const ownTorch = z.strictObject({
+  powerW: z.number().positive().max(20_000),
+  spreadMm: z.number().min(1).max(100),
+  gasC: z.number().min(800).max(3500),
+});
+
+/** The torch, support and rise that a check starts from when a plan says nothing else. */
+export const BenchSetting = z.strictObject({
+  torch: z.union([z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']), ownTorch]),
+  support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']),
+  riseK: fenced('joint_plan', 'riseK', z.number()),
+  antiFlowBudgetS: z.number().min(1).max(120),
+});
+
+/** Exactly one of the two is typed; both are always shown. */
+const profit = z.union([
+  z.strictObject({ marginFraction: fenced('quote_version', 'marginFraction', z.number()) }),
+  z.strictObject({ markupFraction: fenced('quote_version', 'markupFraction', z.number()) }),
+]);
+
+export const SettingsBody = z.strictObject({
+  studioName: z.string().trim().min(1).max(120),
+  currency: z.string().regex(/^[A-Z]{3}$/, 'Use an ISO 4217 code, such as EUR.'),
+  timeZone: z.string().refine(isTimeZone, 'Use an IANA time zone, such as Europe/Berlin.'),
+  language: z.string().refine(isLanguage, 'Use a BCP 47 language tag, such as en or de.'),
+  units: z.strictObject({
+    length: z.enum(['mm', 'in', 'gauge']),
+    temperature: z.enum(['C', 'F']),
+    mass: z.enum(['g', 'dwt', 'ozt']),
+  }),
+  bench: BenchSetting,
+  /** What a gram of fine silver costs, typed by a person, and when. Null until somebody types it. */
+  finePrice: z.strictObject({ perG: decimal, typedAt: z.iso.datetime(), source: z.string().trim().min(1).max(120) }).nullable(),
+  /** Price of each metal the studio buys, by the id of the metal in the table of materials. */
+  metalPrices: z.record(z.string(), unitPrice),
+  ratesPerHour: z.strictObject({ bench: decimal, desk: decimal, student: decimal }),
+  overheadPerBenchHour: decimal,
+  consumablesPerBenchHour: decimal,
+  newStudioFactor: z.number().min(0.25).max(4),
+  waste: z.strictObject({ offcutFraction: fraction, filingsFraction: fraction, unrecoveredFraction: fraction }),
+  scrapCredit: z
+    .strictObject({
+      offcutKeptFraction: fraction,
+      offcutPayFraction: fraction,
+      filingsKeptFraction: fraction,
+      filingsPayFraction: fraction,
+    })
+    .nullable(),
+  flux: z.strictObject({ gPerCm2: z.number().min(0).max(1), boraxFraction: fraction, pricePerG: decimal }),
+  pickle: z.strictObject({
+    acid: z.enum(['bisulphate', 'citric', 'sulphuric']),
+    volumeL: fenced('pickle_bath', 'volumeL', z.number()),
+    strengthGPerL: fenced('pickle_bath', 'strengthGPerL', z.number()),
+    oxideUm: z.number().min(0).max(50),
+    dragOutMlPerCm2: z.number().min(0).max(1),
+    copperLimitGPerL: fenced('pickle_bath', 'copperLimitGPerL', z.number()),
+    usableAcidFraction: fraction,
+    pricePerG: decimal,
+    disposalPerBath: decimal,
+  }),
+  gas: z.strictObject({
+    fuel: z.enum(['propane', 'butane', 'acetylene', 'methane', 'hydrogen']),
+    powerW: z.number().positive().max(20_000),
+    efficiencyFraction: z.number().positive().max(1),
+    fixedS: z.number().min(0).max(3600),
+    pricePerG: decimal,
+  }),
+  contingencyFraction: fenced('quote_version', 'contingencyFraction', z.number()),
+  profit,
+  discountFraction: fenced('quote_version', 'discountFraction', z.number()),
+  tax: z.strictObject({
+    rateFraction: fenced('quote_version', 'taxRateFraction', z.number()),
+    method: z.enum(['per_line', 'on_total', 'gross_rounded_up']),
+  }),
+  depositFraction: fenced('quote_version', 'depositFraction', z.number()),
+  quoteValidDays: z.number().int().min(1).max(180),
+  finePriceMaxAgeDays: z.number().int().min(1).max(60),
+  /** A quote can no longer be accepted when the fine price moved more than this, if metal is more than the share below of the net. */
+  finePriceMoveFraction: fraction,
+  metalShareFraction: fraction,
+  silentDays: z.number().int().min(1).max(365),
+  /** Held for a piece, as a multiple of what the plan needs. */
+  holdFactor: z.number().min(1).max(3),
+  reorder: z.strictObject({
+    reviewWeeks: z.number().int().min(1).max(12),
+    orderCostMinor: z.number().int().min(0).max(1_000_000),
+    holdingFraction: z.number().positive().max(1),
+    horizonWeeks: z.number().int().min(4).max(104),
+  }),
+  /** Minutes of a day that really happen at one bench. */
+  benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()),
+});
+
+export type Settings = z.infer<typeof SettingsBody>;
+
+export const SettingsChange = mergePatchOf(SettingsBody);
+
+export const SettingsReply = z.object({
+  settings: SettingsBody,
+  /** Where the number a setting starts with comes from, by its name. */
+  startsFrom: z.record(z.string(), z.string()),
+  version: z.number().int(),
+});
+
+/** The same object with every member optional, at every depth: what a JSON Merge Patch (RFC 7396) may hold. */
+function mergePatchOf(schema: z.ZodObject): z.ZodObject {
+  const members = Object.entries(schema.shape as Record<string, z.ZodType>).map(([name, member]): [string, z.ZodType] => [
+    name,
+    patchOf(member).optional(),
+  ]);
+  return z.strictObject(Object.fromEntries(members));
+}
+
+function patchOf(member: z.ZodType): z.ZodType {
+  if (member instanceof z.ZodObject) return mergePatchOf(member);
+  // In a table, null takes a line out.
+  if (member instanceof z.ZodRecord) return z.record(z.string(), (member.valueType as z.ZodType).nullable());
+  return member;
+}
+
+function isTimeZone(zone: string): boolean {
+  try {
+    return Boolean(new Intl.DateTimeFormat('en', { timeZone: zone }));
+  } catch {
+    return false;
+  }
+}
+
+function isLanguage(tag: string): boolean {
+  try {
+    return /^[a-zA-Z]{2,3}(-|$)/.test(tag) && Intl.getCanonicalLocales(tag).length === 1;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,69 @@
+import { eq } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { settings as table } from '../../platform/db/tables.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdToVersion } from '../../platform/http/versions.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { DEFAULT_SETTINGS, SETTING_SOURCES } from './default-settings.ts';
+import type { Settings } from './settings.schema.ts';
+
+interface StoredSettings {
+  settings: Settings;
+  version: number;
+}
+
+/** The studio's settings: what it has typed, over what a new studio starts with. */
+export function getSettings(db: Db): Settings {
+  return read(db).settings;
+}
+
+export type SettingsService = ReturnType<typeof createSettingsService>;
+
+export function createSettingsService({ db, clock }: Platform) {
+  return {
+    get: () => ({ ...read(db), startsFrom: SETTING_SOURCES }),
+
+    /** @param patch a JSON Merge Patch (RFC 7396) of the settings */
+    change(actor: Actor, seen: number, patch: Record<string, unknown>) {
+      return db.transaction((tx) => {
+        const before = read(tx);
+        holdToVersion('settings', before.version, seen);
+        const settings = mergePatch(before.settings, patch) as Settings;
+        const by = writtenBy(actor, clock.now());
+        const row = { id: 1, body: settings, version: before.version + 1, updatedAt: by.at.toISOString() };
+        tx.insert(table).values(row).onConflictDoUpdate({ target: table.id, set: row }).run();
+        writeJournal(tx, by, { what: 'settings', id: 'settings', before: before.settings, after: settings });
+        return { settings, version: row.version, startsFrom: SETTING_SOURCES };
+      });
+    },
+  };
+}
+
+function read(db: Db): StoredSettings {
+  const row = db.select().from(table).where(eq(table.id, 1)).get();
+  // Settings added by a newer version start with their default until the studio changes them.
+  return row
+    ? { settings: { ...DEFAULT_SETTINGS, ...(row.body as Settings) }, version: row.version }
+    : { settings: DEFAULT_SETTINGS, version: 0 };
+}
+
+function mergePatch(target: unknown, patch: unknown): unknown {
+  if (!isRecord(patch)) return patch;
+  const merged: Record<string, unknown> = isRecord(target) ? { ...target } : {};
+  for (const [name, value] of Object.entries(patch)) {
+    if (value === undefined) continue;
+    // The two ways to say the profit exclude each other, so a new one takes the place of the old.
+    merged[name] =
+      name === 'profit' ? value : value === null && !NULLABLE.has(name) ? undefined : mergePatch(merged[name], value);
+    if (merged[name] === undefined) delete merged[name];
+  }
+  return merged;
+}
+
+/** Settings for which nothing is an answer. */
+const NULLABLE = new Set(['finePrice', 'scrapCredit']);
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

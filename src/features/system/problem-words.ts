@@ -1,0 +1,29 @@
+import type { ProblemSlug } from '../../platform/http/problem.ts';
+
+/** What each problem means and what to do about it, served at its type URI. */
+export const PROBLEM_WORDS: Readonly<Record<ProblemSlug, string>> = {
+  'malformed-json': 'The body could not be read as JSON. Check quotes, commas and brackets, and send it again.',
+  'not-signed-in': 'Send the session cookie that POST /sessions sets, or the header "Authorization: Bearer <token>".',
+  'sign-in-refused': 'The name or the password is wrong, or the person no longer works here. The owner can set a new password.',
+  forbidden: 'Your roles do not include this. The table of roles is at /docs/roles.',
+  'other-site': 'A page of another site tried to act in your name with your session cookie. Nothing was done.',
+  'not-found': 'There is no record with this id, or nothing answers at this path.',
+  'move-not-allowed': 'From the state it is in, it cannot go there. The member "allowed" lists where you may move it.',
+  'moved-on': 'It changed state since you looked. The member "state" says where it is now, "allowed" where you may move it.',
+  'condition-not-met': 'The life cycle asks for something first; the detail says what. Do that, then send the move again.',
+  'solder-lot-short':
+    'The lot holds less than the heat needs. Take another lot, weigh this one, or plan again with another grade.',
+  'cadmium-blocks':
+    'Solder that holds cadmium, or may hold it, would be in the fire. The heat stays blocked for everyone until a supplier sheet or a laboratory analysis says no. Decline the work, use a cold method, or send it to someone licensed and equipped.',
+  'already-used': 'Someone or something has this name already. Choose another.',
+  stale: 'It was changed after you read it. Read it again, look at the difference, and send your change with the new ETag.',
+  'too-large': 'The body is larger than this route takes.',
+  'wrong-media-type': 'Send the body as application/json.',
+  'invalid-fields':
+    'The member "errors" names every field that cannot be used, by JSON Pointer, with what you gave and, where a unit was probably mixed up, what it may have meant. A field marked "confirmable" passes when sent again with the headers Confirm (its pointers, separated by commas) and Confirm-Reason.',
+  'outside-model': 'The computation does not cover this quantity; the members "quantity" and "given" say which.',
+  'idempotency-key-reused': 'This Idempotency-Key was used before with another request. Use a new one for each new thing you do.',
+  'if-match-missing': 'Send the header If-Match with the ETag you read, so that nobody’s change is lost.',
+  'too-many-requests': 'Too many tries from this address. Wait a minute.',
+  internal: 'Something went wrong in the server. Nothing was half-saved. The log on the studio’s machine has the details.',
+};

@@ -1,0 +1,53 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
+import { sql } from 'drizzle-orm';
+import { z } from 'zod';
+import type { Platform } from '../../platform/platform.ts';
+import { PROBLEMS, notFound, type ProblemSlug } from '../../platform/http/problem.ts';
+import { problemReplies } from '../../platform/http/problem-handler.ts';
+import { PROBLEM_WORDS } from './problem-words.ts';
+
+export const healthRoutes: FastifyPluginAsyncZod<{ platform: Platform; ownerMissing: () => boolean }> = async (
+  app,
+  { platform, ownerMissing },
+) => {
+  app.get(
+    '/',
+    {
+      schema: {
+        tags: ['system'],
+        summary: 'Whether the server answers and the book can be read',
+        response: { 200: z.object({ status: z.literal('ok'), ownerMissing: z.boolean() }), ...problemReplies },
+      },
+    },
+    async () => {
+      platform.db.get(sql`SELECT 1`);
+      return { status: 'ok' as const, ownerMissing: ownerMissing() };
+    },
+  );
+};
+
+export const problemRoutes: FastifyPluginAsyncZod = async (app) => {
+  app.get(
+    '/:slug',
+    {
+      schema: {
+        tags: ['system'],
+        summary: 'What a problem means and what to do about it',
+        params: z.strictObject({ slug: z.string() }),
+        response: {
+          200: z.object({ type: z.string(), title: z.string(), status: z.number().int(), meaning: z.string() }),
+          ...problemReplies,
+        },
+      },
+    },
+    async (request) => {
+      const { slug } = request.params;
+      if (!isSlug(slug)) throw notFound('problem', slug);
+      return { type: `/api/v1/problems/${slug}`, ...PROBLEMS[slug], meaning: PROBLEM_WORDS[slug] };
+    },
+  );
+};
+
+function isSlug(slug: string): slug is ProblemSlug {
+  return Object.hasOwn(PROBLEMS, slug);
+}

@@ -1,0 +1,57 @@
+import type { FastifyInstance } from 'fastify';
+import type { Role } from '../db/json-columns.ts';
+
+/** 'open': without sign-in. 'anyone': anyone signed in. Otherwise one of these roles; owner includes all, bench student. */
+type Access = 'open' | 'anyone' | readonly Role[];
+
+/**
+ * Who may call what: the one table. A route that is not in it, or a line that has no route, stops the server at start.
+ * Finer rules (own pieces, costs for the owner alone) are in the services, named in the remark.
+ */
+export const ACCESS = {
+  'GET /health': 'open',
+  'GET /openapi.json': 'open',
+  'GET /problems/:slug': 'open',
+  'GET /journal': ['owner'],
+  'POST /people/first-owner': 'open',
+  'POST /people': ['owner'],
+  'GET /people': ['owner'],
+  'GET /people/:id': ['owner'],
+  'PATCH /people/:id': ['owner'],
+  'POST /sessions': 'open',
+  'GET /sessions/current': 'anyone',
+  'DELETE /sessions/current': 'anyone',
+  'POST /tokens': 'anyone',
+  'GET /tokens': 'anyone',
+  'DELETE /tokens/:id': 'anyone',
+  'GET /settings': ['owner'],
+  'PATCH /settings': ['owner'],
+  'POST /clients': ['desk'],
+  'GET /clients': ['desk'],
+  'GET /clients/:id': ['desk'],
+  'PATCH /clients/:id': ['desk'],
+} as const satisfies Readonly<Record<string, Access>>;
+
+const PREFIX = '/api/v1';
+const table: Readonly<Record<string, Access>> = ACCESS;
+
+/** What the table says of a route; undefined for one outside the API (documentation, the page's files). */
+export function accessOf(method: string, url: string): Access | undefined {
+  return url.startsWith(PREFIX) ? table[`${method} ${url.slice(PREFIX.length)}`] : 'open';
+}
+
+/** Holds table and routes equal. Call it before any route is registered. */
+export function holdRoutesToAccessTable(app: FastifyInstance): void {
+  const seen = new Set<string>();
+  app.addHook('onRoute', ({ method, url }) => {
+    for (const one of [method].flat()) {
+      if (one === 'HEAD' || one === 'OPTIONS' || !url.startsWith(PREFIX)) continue;
+      if (accessOf(one, url) === undefined) throw new Error(`The route ${one} ${url} is not in the access table`);
+      seen.add(`${one} ${url.slice(PREFIX.length)}`);
+    }
+  });
+  app.addHook('onReady', async () => {
+    const missing = Object.keys(table).filter((line) => !seen.has(line));
+    if (missing.length > 0) throw new Error(`The access table names routes that do not exist: ${missing.join(', ')}`);
+  });
+}

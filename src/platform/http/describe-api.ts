@@ -1,0 +1,31 @@
+import swagger from '@fastify/swagger';
+import swaggerUi from '@fastify/swagger-ui';
+import type { FastifyInstance } from 'fastify';
+import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+
+/** OpenAPI 3.1 from the very schemas that validate, at /api/v1/openapi.json, and as a page at /docs. */
+export async function describeApi(app: FastifyInstance): Promise<void> {
+  await app.register(swagger, {
+    openapi: {
+      openapi: '3.1.0',
+      info: {
+        title: 'Hearthbook',
+        version: '0.1.0',
+        description:
+          'The job book of a small silversmithing studio. Sign in with POST /api/v1/sessions, or send a bearer token. Numbers carry their unit in their name; money is integer minor units. Predictions are arithmetic from figures you or your supplier gave: try them on scrap; they do not replace safety data sheets, training or the law.',
+      },
+      servers: [{ url: '/' }],
+      components: {
+        securitySchemes: {
+          token: { type: 'http', scheme: 'bearer' },
+          session: { type: 'apiKey', in: 'cookie', name: 'hearthbook_session' },
+        },
+      },
+      security: [{ token: [] }, { session: [] }],
+    },
+    transform: jsonSchemaTransform,
+    transformObject: jsonSchemaTransformObject,
+  });
+  await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
+  app.get('/api/v1/openapi.json', { schema: { hide: true } }, async () => app.swagger());
+}

@@ -1,0 +1,68 @@
+/** Every problem this API sends. Its type URI serves its explanation; a test keeps docs and list equal. */
+export const PROBLEMS = {
+  'malformed-json': { status: 400, title: 'The body is not JSON' },
+  'not-signed-in': { status: 401, title: 'Sign in first' },
+  'sign-in-refused': { status: 401, title: 'The name or the password is wrong' },
+  forbidden: { status: 403, title: 'This role may not do that' },
+  'other-site': { status: 403, title: 'The request came from another site' },
+  'not-found': { status: 404, title: 'No such record' },
+  'move-not-allowed': { status: 409, title: 'The life cycle does not allow this move' },
+  'moved-on': { status: 409, title: 'It is no longer in the state you saw' },
+  'condition-not-met': { status: 409, title: 'Something has to be done first' },
+  'solder-lot-short': { status: 409, title: 'The solder lot holds less than was asked for' },
+  'cadmium-blocks': { status: 409, title: 'Cadmium is in it or may be: this heat is blocked' },
+  'already-used': { status: 409, title: 'This name or number is taken' },
+  stale: { status: 412, title: 'Someone changed it since you read it' },
+  'too-large': { status: 413, title: 'The body is too large' },
+  'wrong-media-type': { status: 415, title: 'Send JSON' },
+  'invalid-fields': { status: 422, title: 'Some fields cannot be used' },
+  'outside-model': { status: 422, title: 'A quantity is outside the range the model covers' },
+  'idempotency-key-reused': { status: 422, title: 'This Idempotency-Key was sent with another request' },
+  'if-match-missing': { status: 428, title: 'Say which version you are changing' },
+  'too-many-requests': { status: 429, title: 'Too many tries; wait a little' },
+  internal: { status: 500, title: 'Unexpected error' },
+} as const;
+
+export type ProblemSlug = keyof typeof PROBLEMS;
+
+/** One field that cannot be used. */
+export interface FieldError {
+  /** JSON Pointer into the body; `?name` for a query parameter, `:name` for a part of the path. */
+  pointer: string;
+  detail: string;
+  given?: unknown;
+  unit?: string;
+  /** The value it may have been meant as, converted. */
+  perhaps?: unknown;
+  /** It passes when sent again with the headers Confirm and Confirm-Reason. */
+  confirmable?: boolean;
+}
+
+export class Problem extends Error {
+  readonly slug: ProblemSlug;
+  readonly extensions: Record<string, unknown>;
+
+  constructor(slug: ProblemSlug, detail: string, extensions: Record<string, unknown> = {}) {
+    super(detail);
+    this.slug = slug;
+    this.extensions = extensions;
+  }
+
+  get status(): number {
+    return PROBLEMS[this.slug].status;
+  }
+
+  toJSON() {
+    return { ...this.extensions, type: `/api/v1/problems/${this.slug}`, ...PROBLEMS[this.slug], detail: this.message };
+  }
+}
+
+/** All bad fields at once. */
+export function invalidFields(errors: FieldError[]): Problem {
+  const count = errors.length === 1 ? 'One field' : `${errors.length} fields`;
+  return new Problem('invalid-fields', `${count} cannot be used: ${errors.map((error) => error.detail).join(' ')}`, { errors });
+}
+
+export function notFound(what: string, id: string): Problem {
+  return new Problem('not-found', `Cannot find ${what} ${id}`);
+}

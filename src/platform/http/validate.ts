@@ -1,0 +1,95 @@
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { z } from 'zod';
+import { escapePointer, fenceErrors } from './fences.ts';
+import { invalidFields, type FieldError } from './problem.ts';
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** What is kept now under the request's path: fields that have not changed are not asked about again. */
+    stored?: (params: never) => unknown;
+  }
+}
+
+/**
+ * Parses path, query and body of every request with the route's own schemas, and answers every bad field at once:
+ * wrong shape, unknown name, outside a fence. What the headers Confirm and Confirm-Reason name passes the ask fence.
+ */
+export function validateRequests(app: FastifyInstance): void {
+  // The hook below parses; Fastify's own step would stop at the first part and knows no fences.
+  app.setValidatorCompiler(() => (value) => ({ value }));
+  app.addHook('preValidation', async (request) => {
+    const { schema, config } = request.routeOptions;
+    if (!schema) return;
+    const confirmed = confirmedPointers(request);
+    const errors: FieldError[] = [];
+    const parse = (part: unknown, value: unknown, prefix: string): unknown => {
+      if (!(part instanceof z.ZodType)) return value;
+      const result = part.safeParse(value, { reportInput: true });
+      if (!result.success) errors.push(...result.error.issues.flatMap((issue) => fieldErrors(issue, prefix)));
+      return result.success ? result.data : value;
+    };
+    const params = parse(schema.params, request.params, ':');
+    const query = parse(schema.querystring, request.query, '?');
+    const body = parse(schema.body, request.body, '');
+    if (schema.body instanceof z.ZodType) {
+      const stored = config.stored?.(params as never);
+      errors.push(
+        ...fenceErrors(schema.body, request.body, stored).filter(
+          ({ confirmable, pointer }) => !confirmable || !confirmed.includes(pointer),
+        ),
+      );
+    }
+    if (errors.length > 0) throw invalidFields(errors);
+    request.params = params;
+    request.query = query;
+    request.body = body;
+  });
+}
+
+/** JSON Pointers that the person has looked at again and stands by. */
+export function confirmedPointers(request: FastifyRequest): string[] {
+  const header = request.headers['confirm'];
+  if (typeof header !== 'string') return [];
+  const pointers = header.split(',').map((pointer) => pointer.trim());
+  const reason = request.headers['confirm-reason'];
+  if (typeof reason !== 'string' || reason.trim().length < 3) {
+    throw invalidFields([{ pointer: '', detail: 'Say why in the header Confirm-Reason, in 3 letters or more.' }]);
+  }
+  return pointers;
+}
+
+function fieldErrors(issue: z.core.$ZodIssue, prefix: string): FieldError[] {
+  const pointer = toPointer(issue.path, prefix);
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => ({
+      pointer: toPointer([...issue.path, key], prefix),
+      detail: `There is no field "${key}" here.`,
+    }));
+  }
+  if (issue.code === 'invalid_union' && issue.errors.length > 0) {
+    // Of the shapes it might have had, tell what is wrong with the one it comes nearest to.
+    const nearest = issue.errors.toSorted((a, b) => depth(b) - depth(a) || a.length - b.length)[0] ?? [];
+    return nearest.flatMap((inner) => fieldErrors({ ...inner, path: [...issue.path, ...inner.path] }, prefix));
+  }
+  const given = 'input' in issue && isPlain(issue.input) ? { given: issue.input } : {};
+  return [{ pointer, detail: sentence(issue), ...given }];
+}
+
+function depth(issues: readonly z.core.$ZodIssue[]): number {
+  return Math.max(0, ...issues.map((issue) => issue.path.length));
+}
+
+function sentence(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'invalid_type' && 'input' in issue && issue.input === undefined) return 'This field is needed.';
+  if (issue.code === 'invalid_value') return `It must be one of ${issue.values.map(String).join(', ')}.`;
+  return issue.message.endsWith('.') ? issue.message : `${issue.message}.`;
+}
+
+function toPointer(path: readonly PropertyKey[], prefix: string): string {
+  if (prefix !== '') return prefix + path.map(String).join('/');
+  return path.map((key) => `/${escapePointer(String(key))}`).join('');
+}
+
+function isPlain(value: unknown): value is string | number | boolean | null {
+  return value === null || ['string', 'number', 'boolean'].includes(typeof value);
+}
