@@ -1,0 +1,217 @@
+import type { Fence } from './fence.ts';
+import type { Reading } from './readings.ts';
+
+const THICKNESS = { refuseBelow: 0.05, askBelow: 0.2, askAbove: 6, refuseAbove: 20, unit: 'mm', mayBe: ['awg', 'swg'] } as const;
+const JOINT_SIZE = { refuseBelow: 0.1, askAbove: 300, refuseAbove: 1000, unit: 'mm' } as const;
+const FILLET = { name: 'The fillet radius', unit: 'mm', refuseBelow: 0, askAbove: 1, refuseAbove: 3 } as const;
+const DENSITY = {
+  name: 'The density',
+  unit: 'g/cm³',
+  refuseBelow: 1,
+  askBelow: 8.5,
+  askAbove: 20,
+  refuseAbove: 23,
+  mayBe: ['kg_per_m3'],
+} as const;
+const BEGINS = {
+  name: 'The solidus',
+  unit: '°C',
+  refuseBelow: 180,
+  askBelow: 600,
+  askAbove: 1100,
+  refuseAbove: 2000,
+  mayBe: ['fahrenheit'],
+} as const;
+const SHARE: readonly Reading[] = ['percent', 'per_thousand'];
+
+/** What is on the bench: pieces, their parts, joints and heats, metals and solders. */
+export const BENCH_FENCES = {
+  piece: {
+    serial: { name: 'The number of the piece', refuseBelow: 1, refuseAbove: 500 },
+    targetWeightG: {
+      name: 'The weight',
+      unit: 'g',
+      refuseBelow: 0.05,
+      askBelow: 0.3,
+      askAbove: 3000,
+      refuseAbove: 10_000,
+      mayBe: ['dwt', 'ozt', 'mg'],
+    },
+    weighedG: { name: 'The weight', unit: 'g', refuseBelow: 0.01, refuseAbove: 10_000, mayBe: ['dwt', 'ozt', 'mg'] },
+  },
+  part: {
+    lengthMm: { name: 'The length or diameter', unit: 'mm', refuseBelow: 0.05, askBelow: 0.5, askAbove: 400, refuseAbove: 1000 },
+    thicknessMm: { name: 'The thickness', ...THICKNESS },
+    wallMm: { name: 'The wall, half of outside less inside,', unit: 'mm', refuseBelow: 0.01, askBelow: 0.15 },
+    count: { name: 'The count', refuseBelow: 1, askBelow: 1, askAbove: 200, refuseAbove: 2000 },
+    densityGPerCm3: DENSITY,
+    solidusC: BEGINS,
+    maxC: {
+      name: 'The highest temperature of the part',
+      unit: '°C',
+      refuseBelow: 0,
+      askAbove: 600,
+      refuseAbove: 1500,
+      mayBe: ['fahrenheit'],
+    },
+    ventMm: { name: 'The vent', unit: 'mm', refuseBelow: 0.3, askBelow: 0.6, refuseAbove: 10 },
+  },
+  joint: {
+    count: { name: 'The count', refuseBelow: 1, askBelow: 1, askAbove: 60, refuseAbove: 1000 },
+    gapMm: {
+      name: 'The gap',
+      unit: 'mm',
+      refuseBelow: 0.005,
+      askBelow: 0.02,
+      askAbove: 0.12,
+      refuseAbove: 0.5,
+      whenTooHigh: 'Solder does not bridge gaps: refit the joint, then enter the true gap.',
+    },
+    lengthMm: { name: 'The length', ...JOINT_SIZE },
+    widthMm: { name: 'The width', ...JOINT_SIZE },
+    overlapMm: { name: 'The overlap', ...JOINT_SIZE },
+    filletMm: FILLET,
+    cornerAngleDeg: { name: 'The corner angle', unit: '°', refuseBelow: 20, askBelow: 45, askAbove: 135, refuseAbove: 160 },
+    trimFraction: { name: 'The trim', refuseBelow: 0, askBelow: 0.05, askAbove: 1, refuseAbove: 3, mayBe: ['percent'] },
+  },
+  joint_plan: {
+    wantedMarginK: { name: 'The margin', unit: '°C', refuseBelow: 0, askBelow: 10, askAbove: 80, refuseAbove: 150 },
+    riseK: {
+      name: 'The rise',
+      unit: '°C',
+      refuseBelow: 0,
+      askBelow: 0,
+      askAbove: 15,
+      refuseAbove: 40,
+      whenTooHigh: 'That is not a rise anyone has shown us: try it on scrap.',
+    },
+  },
+  heat: {
+    order: {
+      name: 'The number of heats',
+      refuseBelow: 1,
+      askBelow: 1,
+      askAbove: 25,
+      refuseAbove: 80,
+      whenTooHigh: 'Split the piece.',
+    },
+    coolBeforeQuenchS: {
+      name: 'The wait before quenching',
+      unit: 's',
+      refuseBelow: 0,
+      askBelow: 10,
+      askAbove: 600,
+      refuseAbove: 1800,
+    },
+  },
+  alloy: {
+    finenessFraction: { name: 'The fineness', refuseBelow: 0, askBelow: 0.333, askAbove: 1, refuseAbove: 1, mayBe: SHARE },
+    solidusC: BEGINS,
+    liquidusC: {
+      name: 'The liquidus',
+      unit: '°C',
+      refuseBelow: 180,
+      askBelow: 650,
+      askAbove: 1150,
+      refuseAbove: 2000,
+      mayBe: ['fahrenheit'],
+    },
+    densityGPerCm3: DENSITY,
+  },
+  solder_product: {
+    solidusC: {
+      name: 'The melting start',
+      unit: '°C',
+      refuseBelow: 400,
+      askBelow: 600,
+      askAbove: 800,
+      refuseAbove: 1150,
+      mayBe: ['fahrenheit'],
+    },
+    liquidusC: {
+      name: 'The flow point',
+      unit: '°C',
+      refuseBelow: 400,
+      askBelow: 640,
+      askAbove: 830,
+      refuseAbove: 1150,
+      mayBe: ['fahrenheit'],
+    },
+    windowK: {
+      name: 'The flow point less the melting start',
+      unit: '°C',
+      refuseBelow: 0,
+      askBelow: 0,
+      askAbove: 120,
+      refuseAbove: 250,
+      whenTooHigh: 'Check °F against °C.',
+    },
+    silverFraction: { name: 'The silver', refuseBelow: 0, askBelow: 0.45, askAbove: 0.82, refuseAbove: 1, mayBe: SHARE },
+    metalFraction: {
+      name: 'The metal in the paste',
+      refuseBelow: 0.3,
+      askBelow: 0.6,
+      askAbove: 0.9,
+      refuseAbove: 0.97,
+      mayBe: ['percent'],
+    },
+    densityGPerCm3: {
+      name: 'The density',
+      unit: 'g/cm³',
+      refuseBelow: 7,
+      askBelow: 8.8,
+      askAbove: 10.5,
+      refuseAbove: 20,
+      mayBe: ['kg_per_m3'],
+    },
+    smallestPieceG: {
+      name: 'The smallest piece',
+      unit: 'g',
+      refuseBelow: 0.0001,
+      askBelow: 0.0005,
+      askAbove: 0.015,
+      refuseAbove: 0.1,
+      mayBe: ['mg'],
+    },
+  },
+  pickle_bath: {
+    volumeL: { name: 'The volume', unit: 'L', refuseBelow: 0.1, askBelow: 0.5, askAbove: 10, refuseAbove: 60 },
+    strengthGPerL: { name: 'The strength', unit: 'g/L', refuseBelow: 5, askBelow: 40, askAbove: 150, refuseAbove: 300 },
+    temperatureC: {
+      name: 'The temperature of the bath',
+      unit: '°C',
+      refuseBelow: 5,
+      askBelow: 20,
+      askAbove: 65,
+      refuseAbove: 80,
+      mayBe: ['fahrenheit'],
+      whenTooHigh: 'Never boil pickle: let it cool below 80.',
+    },
+    copperLimitGPerL: { name: 'The copper limit', unit: 'g/L', refuseBelow: 1, askBelow: 5, askAbove: 15, refuseAbove: 40 },
+  },
+  bench_time: {
+    spanMinutes: {
+      name: 'The time from start to stop',
+      unit: 'min',
+      refuseBelow: 0,
+      askAbove: 240,
+      refuseAbove: 720,
+      whenTooHigh: 'Did the timer run on? Give the real stop.',
+    },
+    minutes: { name: 'The minutes', unit: 'min', refuseBelow: 1, askBelow: 1, askAbove: 240, refuseAbove: 720 },
+  },
+  incident: {
+    minutesLost: { name: 'The minutes lost', unit: 'min', refuseBelow: 0, askAbove: 240, refuseAbove: 6000 },
+    solderUsedG: { name: 'The solder used', unit: 'g', refuseBelow: 0, askAbove: 2, refuseAbove: 100, mayBe: ['mg'] },
+  },
+  photo: {
+    sizeBytes: {
+      name: 'The file',
+      unit: 'bytes',
+      refuseBelow: 10_000,
+      askBelow: 100_000,
+      askAbove: 12_000_000,
+      refuseAbove: 40_000_000,
+    },
+  },
+} as const satisfies Record<string, Record<string, Fence>>;
