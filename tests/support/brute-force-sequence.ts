@@ -2,7 +2,14 @@
 
 import type { SurrogatePiece } from '../../src/cases/surrogate-piece.ts';
 
-export type Objective = [marginLevel: number, protections: number, heats: number, grades: number, preference: number, timeS: number];
+export type Objective = [
+  marginLevel: number,
+  protections: number,
+  heats: number,
+  grades: number,
+  preference: number,
+  timeS: number,
+];
 
 interface State {
   /** Joint to grade or, for one that exists already, to a solidus. */
@@ -23,10 +30,12 @@ function floyd(piece: SurrogatePiece, present: Joint[]): Map<string, Map<string,
     link(`j ${id}`, `p ${a}`, la);
     link(`j ${id}`, `p ${b}`, lb);
   }
-  for (const k of nodes) for (const u of nodes) for (const v of nodes) {
-    const via = d.get(u)!.get(k)! + d.get(k)!.get(v)!;
-    if (via < d.get(u)!.get(v)!) d.get(u)!.set(v, via);
-  }
+  for (const k of nodes)
+    for (const u of nodes)
+      for (const v of nodes) {
+        const via = d.get(u)!.get(k)! + d.get(k)!.get(v)!;
+        if (via < d.get(u)!.get(v)!) d.get(u)!.set(v, via);
+      }
   return d;
 }
 
@@ -38,7 +47,9 @@ function fewestProtections(piece: SurrogatePiece, state: State, targets: Joint[]
   const flowC = grade.liquidus + piece.thermal.superheat;
   const guarded = [
     ...[...state.made].map(([id, limitC]) => ({ mm: way(`j ${id}`), limitC, joint: true })),
-    ...piece.parts.filter(({ tMax }) => tMax !== undefined).map(({ id, tMax }) => ({ mm: way(`p ${id}`), limitC: tMax!, joint: false })),
+    ...piece.parts
+      .filter(({ tMax }) => tMax !== undefined)
+      .map(({ id, tMax }) => ({ mm: way(`p ${id}`), limitC: tMax!, joint: false })),
   ].filter(({ mm }) => mm < Infinity);
   const { sink, shield, antiflow, flame } = piece.protections;
   const { tAmb, phi, L } = piece.thermal;
@@ -67,7 +78,10 @@ function fewestProtections(piece: SurrogatePiece, state: State, targets: Joint[]
 }
 
 function hangTogether(piece: SurrogatePiece, state: State, targets: Joint[]): { parts: number } | null {
-  const d = floyd(piece, piece.joints.filter((joint) => state.made.has(joint.id) || targets.includes(joint)));
+  const d = floyd(
+    piece,
+    piece.joints.filter((joint) => state.made.has(joint.id) || targets.includes(joint)),
+  );
   const from = d.get(`j ${targets[0]!.id}`)!;
   if (targets.some(({ id }) => from.get(`j ${id}`) === Infinity)) return null;
   return { parts: piece.parts.filter(({ id }) => from.get(`p ${id}`)! < Infinity).length };
@@ -87,7 +101,10 @@ const mayHave = (piece: SurrogatePiece, joint: Joint, grade: Grade): boolean =>
   !(joint.excluded ?? []).includes(grade.id) &&
   grade.fineness >= piece.minFineness &&
   grade.fineness >= (joint.minFineness ?? 0) &&
-  piece.parts.every(({ id, baseSolidus }) => (id !== joint.a && id !== joint.b) || grade.liquidus + piece.thermal.superheat <= baseSolidus - piece.baseMargin);
+  piece.parts.every(
+    ({ id, baseSolidus }) =>
+      (id !== joint.a && id !== joint.b) || grade.liquidus + piece.thermal.superheat <= baseSolidus - piece.baseMargin,
+  );
 
 const before = (a: readonly number[], b: readonly number[]): boolean => {
   const i = a.findIndex((value, k) => value !== b[k]);
@@ -98,7 +115,11 @@ export function bruteForceAtLevel(piece: SurrogatePiece, levelK: number): Object
   let best: number[] | null = null;
   const open = piece.joints.filter(({ done, doneSolidus }) => done === undefined && doneSolidus === undefined);
   const memo = new Map<string, number>();
-  const next = (state: State, left: Joint[], cost: { prot: number; heats: number; grades: Set<string>; pref: number; time: number; use: Record<string, number> }): void => {
+  const next = (
+    state: State,
+    left: Joint[],
+    cost: { prot: number; heats: number; grades: Set<string>; pref: number; time: number; use: Record<string, number> },
+  ): void => {
     if (best && before(best, [cost.prot, cost.heats])) return;
     if (left.length === 0) {
       const value = [cost.prot, cost.heats, cost.grades.size, cost.pref, cost.time];
@@ -116,7 +137,10 @@ export function bruteForceAtLevel(piece: SurrogatePiece, levelK: number): Object
         if (!targets.every((joint) => mayHave(piece, joint, grade))) continue;
         const mg = (cost.use[grade.id] ?? 0) + targets.reduce((sum, { mass }) => sum + mass, 0);
         if (mg > (piece.stock[grade.id] ?? Infinity) + 1e-9) continue;
-        const key = `${[...state.made].sort().join(';')}|${set}|${grade.id}|${left.map(({ id }) => id).join()}`;
+        const key = `${[...state.made]
+          .map(String)
+          .toSorted((a, b) => (a < b ? -1 : 1))
+          .join(';')}|${set}|${grade.id}|${left.map(({ id }) => id).join()}`;
         const prot = memo.get(key) ?? fewestProtections(piece, state, targets, grade, levelK);
         memo.set(key, prot);
         if (prot === Infinity) continue;

@@ -1,0 +1,192 @@
+/** The objective, level by level: each is proven before the next is looked at, and never given up for it. */
+
+import type { HeatOracle } from './heat-oracle.ts';
+import { COUNTS, EVERYTHING, LevelSearch, RANKS, type Found } from './level-search.ts';
+import { levelValues, protectionsOf } from './level-values.ts';
+import { AllowanceSpent, workUnits, type PlannedHeat, type Weights } from './section-search.ts';
+import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
+
+export const LEVELS = ['margin', 'protections', 'heats', 'grades', 'preference', 'time'] as const;
+export type LevelName = (typeof LEVELS)[number];
+
+export interface Proof {
+  level: LevelName;
+  value: number | null;
+  /** No plan does better than this at this level, those before it being kept; null where nothing is known. */
+  bound: number | null;
+  proven: boolean;
+  /** Whether the bound rests on a rule of thumb. */
+  heuristic: boolean;
+}
+
+export interface SearchLimits {
+  workUnits: number;
+  stopAt: LevelName;
+  preferHigherGrades: boolean;
+}
+
+export interface SearchStep {
+  workUnits: number;
+  thermalRuns: number;
+}
+
+export interface LevelsFound {
+  outcome: 'optimal' | 'feasible' | 'infeasible' | 'unknown';
+  heats: PlannedHeat[] | null;
+  levelK: number | null;
+  proof: Proof[];
+  stoppedBy: 'work_units' | null;
+  workUnits: number;
+  thermalRuns: number;
+}
+
+/** Up to this many open joints the levels are proven one by one from the start; above it a plan is sought first. */
+const PROVEN_AT_ONCE = 6;
+
+/** Share of what is left of the allowance that the first plan may take at each margin level. */
+const FIRST_PLAN_FRACTION = 0.1;
+
+type Note = (proven: LevelName | null, levelK: number, heats: readonly PlannedHeat[]) => void;
+
+const orderOf = ({ preferHigherGrades }: SearchLimits): readonly LevelName[] =>
+  preferHigherGrades ? ['margin', 'protections', 'heats', 'preference', 'grades', 'time'] : LEVELS;
+
+/** Any plan at the highest level where one is soon found. */
+function* firstPlan(search: LevelSearch, note: Note): Generator<void, void> {
+  const { leastK, targetK, stepK } = search.problem.margin;
+  const { limit } = search.allowance;
+  for (let levelK = targetK; levelK >= leastK; levelK -= stepK) {
+    const spent = workUnits(search.allowance, search.table);
+    search.allowance.limit = spent + (limit - spent) * FIRST_PLAN_FRACTION;
+    try {
+      const found = yield* search.feasible(levelK);
+      if (found) {
+        note(levelK === targetK ? 'margin' : null, levelK, found.heats);
+        break;
+      }
+    } catch (thrown) {
+      if (!(thrown instanceof AllowanceSpent)) throw thrown;
+    } finally {
+      search.allowance.limit = limit;
+    }
+  }
+}
+
+function* allLevels(search: LevelSearch, limits: SearchLimits, note: Note): Generator<void, void> {
+  const order = orderOf(limits);
+  const stopsBefore = (level: LevelName): boolean => order.indexOf(limits.stopAt) < order.indexOf(level);
+  if (search.problem.joints.length > PROVEN_AT_ONCE) yield* firstPlan(search, note);
+  const top = yield* search.highest();
+  if (!top) return;
+  const { levelK, found: first } = top;
+  note('heats', levelK, first.heats);
+  if (search.problem.joints.length === 0) {
+    note('time', levelK, first.heats);
+    return;
+  }
+
+  const protections = protectionsOf(first.heats);
+  const within = (weights: Weights, masks: readonly number[], bound: number): Generator<void, Found | null> =>
+    search.solve(levelK, protections, weights, masks, bound);
+  const leastOf = (weights: Weights): number => weights.protection * protections + weights.heat * first.heats.length;
+  let ranked = leastOf(RANKS) + RANKS.heat;
+  if (limits.preferHigherGrades && !stopsBefore('preference')) {
+    const found = (yield* within(RANKS, search.masks, ranked))!;
+    ranked = found.cost + 1;
+    note('preference', levelK, found.heats);
+  }
+  if (stopsBefore('grades')) return;
+  const allowed = (masks: readonly number[]): Generator<void, Found | null> =>
+    limits.preferHigherGrades ? within(RANKS, masks, ranked) : within(COUNTS, masks, leastOf(COUNTS) + 1);
+  const sets = yield* fewestGrades(search, allowed);
+  note('grades', levelK, sets[0]!.found.heats);
+  if (stopsBefore(order[5]!) && stopsBefore(order[4]!)) return;
+  let best = sets[0]!.found;
+  let bound = Infinity;
+  for (const { set } of sets) {
+    const masks = search.masks.map((mask) => mask & set);
+    const found = yield* within(stopsBefore('time') ? RANKS : EVERYTHING, masks, bound);
+    if (!found) continue;
+    best = found;
+    bound = found.cost;
+  }
+  note(stopsBefore('time') ? 'preference' : 'time', levelK, best.heats);
+}
+
+/** Every smallest set of grades that still allows a plan. */
+function* fewestGrades(
+  search: LevelSearch,
+  tried: (masks: readonly number[]) => Generator<void, Found | null>,
+): Generator<void, { set: number; found: Found }[]> {
+  const count = search.problem.grades.length;
+  for (let size = 1; ; size++) {
+    const sets: { set: number; found: Found }[] = [];
+    for (let set = 1; set < 2 ** count; set++) {
+      if (countBits(set) !== size) continue;
+      const found = yield* tried(search.masks.map((mask) => mask & set));
+      if (found) sets.push({ set, found });
+    }
+    if (sets.length > 0) return sets;
+  }
+}
+
+/** Runs all levels. Yields every 128 options, so that a host may stop it or do other work; ends early when its work units are spent. */
+export function* searchLevels(
+  problem: SequenceProblem,
+  oracle: HeatOracle,
+  limits: SearchLimits,
+): Generator<SearchStep, LevelsFound> {
+  const search = new LevelSearch(problem, oracle, limits.workUnits);
+  const order = orderOf(limits);
+  let provenUpTo = -1;
+  let best: { levelK: number; heats: readonly PlannedHeat[] } | null = null;
+  let stoppedBy: LevelsFound['stoppedBy'] = null;
+  const step = (): SearchStep => ({
+    workUnits: workUnits(search.allowance, search.table),
+    thermalRuns: search.table.thermalRuns,
+  });
+  try {
+    const steps = allLevels(search, limits, (proven, levelK, heats) => {
+      best = { levelK, heats };
+      if (proven) provenUpTo = order.indexOf(proven);
+    });
+    while (!steps.next().done) yield step();
+  } catch (thrown) {
+    if (!(thrown instanceof AllowanceSpent)) throw thrown;
+    stoppedBy = 'work_units';
+  }
+  return {
+    ...conclude(search, limits, best, provenUpTo),
+    stoppedBy,
+    ...step(),
+    outcome: outcomeOf(best !== null, stoppedBy !== null, provenUpTo >= order.indexOf(limits.stopAt)),
+  };
+}
+
+function outcomeOf(found: boolean, stopped: boolean, proven: boolean): LevelsFound['outcome'] {
+  if (found) return proven ? 'optimal' : 'feasible';
+  return stopped ? 'unknown' : 'infeasible';
+}
+
+function conclude(
+  search: LevelSearch,
+  limits: SearchLimits,
+  best: { levelK: number; heats: readonly PlannedHeat[] } | null,
+  provenUpTo: number,
+): Pick<LevelsFound, 'heats' | 'levelK' | 'proof'> {
+  const { problem } = search;
+  const values = best && levelValues(problem, best.heats, best.levelK);
+  const bounds: Record<LevelName, number> = {
+    margin: problem.margin.targetK,
+    protections: 0,
+    heats: Math.ceil(problem.joints.length / problem.maxJointsPerHeat),
+    grades: Math.min(1, problem.joints.length),
+    preference: problem.joints.reduce((sum, { allowed }) => sum + (problem.grades[bitsOf(allowed)[0] ?? 0]?.rank ?? 0), 0),
+    time: 0,
+  };
+  const proof = orderOf(limits).map((level, i): Proof => {
+    const proven = i <= provenUpTo;
+    return { level, value: values?.[level] ?? null, bound: proven ? values![level] : bounds[level], proven, heuristic: false };
+  });
+  return { heats: best && [...best.heats], levelK: best?.levelK ?? null, proof };
+}

@@ -1,0 +1,81 @@
+/** The plain form of a sequencing question: joints by index, grades and sets of joints as bit masks. */
+
+import type { MeansKind } from './heat-oracle.ts';
+
+export interface SequenceGrade {
+  id: string;
+  liquidusC: number;
+  /** 0 for the most preferred; grades are listed by rank. */
+  rank: number;
+  /** Grams that may be used; Infinity: no limit. */
+  availableG: number;
+}
+
+/** Up to which temperature a joint holds, once made with a certain solder. */
+export interface JointLimit {
+  limitC: number;
+  /** With anti-flow on it; null where anti-flow does not count. */
+  held: { limitC: number; secondsOverC: number; budgetS: number } | null;
+}
+
+export interface SequenceJoint {
+  id: string;
+  parts: readonly [string, string];
+  /** Mask of the grades it may be made with. */
+  allowed: number;
+  /** By grade. */
+  limits: readonly JointLimit[];
+  /** Grams of each grade it takes. */
+  needG: readonly number[];
+}
+
+export interface SequenceMade {
+  id: string;
+  parts: readonly [string, string];
+  limit: JointLimit;
+}
+
+export interface SequencePart {
+  id: string;
+  /** Its own limit; counts toward the margin level. Infinity: none. */
+  limitC: number;
+  /** Its metal begins to melt: never to be passed, whatever the level. Infinity: not looked at. */
+  ceilingC: number;
+  /** A hollow form that has no vent left once its last joint is made. */
+  closes: boolean;
+}
+
+export interface SequenceProblem {
+  /** At most 30, by id. */
+  joints: readonly SequenceJoint[];
+  made: readonly SequenceMade[];
+  parts: readonly SequencePart[];
+  grades: readonly SequenceGrade[];
+  /** By joint: mask of joints that must be made in a later heat. */
+  after: readonly number[];
+  /** Masks of joints that go into one heat together. */
+  together: readonly number[];
+  /** By joint: mask of joints that never share its heat. */
+  apart: readonly number[];
+  maxJointsPerHeat: number;
+  /** Most protections of a kind in one heat; 0: not available. */
+  maxMeans: Readonly<Record<MeansKind, number>>;
+  margin: { leastK: number; targetK: number; stepK: number };
+  /** Hands-on seconds of a heat, a whole number. */
+  heatTimeS: (heat: { joints: number; parts: number; protections: number }) => number;
+}
+
+export function bitsOf(mask: number): number[] {
+  const bits: number[] = [];
+  for (let rest = mask; rest !== 0; rest &= rest - 1) bits.push(31 - Math.clz32(rest & -rest));
+  return bits;
+}
+
+export function countBits(mask: number): number {
+  let count = 0;
+  for (let rest = mask; rest !== 0; rest &= rest - 1) count++;
+  return count;
+}
+
+/** Rounding noise allowed when a margin is compared with a level. K. */
+export const MARGIN_TOLERANCE_K = 1e-9;
