@@ -1,0 +1,203 @@
+import type { Form, Joint, Place } from '../design/design.ts';
+import { EngineInputError } from '../engine-input-error.ts';
+import { cellCentre, isFlat, middleOf, positionOf } from './form-grid.ts';
+import type { FormGrid, GridSize, Position } from './form-grid.ts';
+
+export interface PartPoint {
+  part: number;
+  position: Position;
+}
+
+/** A joint as pairs of touching points, one on either side; its area is shared equally among them. */
+export interface JointPoints {
+  id: string;
+  areaMm2: number;
+  /** Index of the part it closes on itself. */
+  closes: number | null;
+  pairs: (readonly [PartPoint, PartPoint])[];
+  /** Where its middle lies on either side. */
+  middles: readonly [PartPoint, PartPoint];
+  /** Aimed at itself, not beside itself: closing joints, posts, granules, loops, jump rings. */
+  round: boolean;
+}
+
+export interface GriddedPart {
+  id: string;
+  form: Form;
+  grid: FormGrid;
+}
+
+const LEAST_LINE_POINTS = 3;
+const LEAST_LOOP_POINTS = 12;
+
+/** The circle a loop stands on, when the joint does not say: its band's. */
+function ownLoop(form: Form, place: Place): { insideMm: number; thicknessMm: number } | undefined {
+  switch (form.kind) {
+    case 'band':
+      return { insideMm: form.insideDiameterMm, thicknessMm: form.thicknessMm };
+    case 'cone': {
+      const meanMm = (place.alongMm ?? 0) > form.slantMm / 2 ? form.largeDiameterMm : form.smallDiameterMm;
+      return { insideMm: meanMm - form.thicknessMm, thicknessMm: form.thicknessMm };
+    }
+    case 'tube':
+      return { insideMm: form.insideDiameterMm, thicknessMm: (form.outsideDiameterMm - form.insideDiameterMm) / 2 };
+    case 'wire_ring':
+      return { insideMm: form.insideDiameterMm, thicknessMm: form.diameterMm };
+    case 'square_ring':
+      return { insideMm: form.meanDiameterMm - form.sideMm, thicknessMm: form.sideMm };
+    default:
+      return undefined;
+  }
+}
+
+function loopOf(
+  joint: Joint & { kind: 'loop_base' },
+  forms: readonly (readonly [Form, Place])[],
+): { meanMm: number; thicknessMm: number } {
+  let insideMm = joint.insideDiameterMm;
+  let thicknessMm = joint.thicknessMm;
+  for (const [form, place] of forms) {
+    const own = ownLoop(form, place);
+    insideMm ??= own?.insideMm;
+    thicknessMm ??= own?.thicknessMm;
+  }
+  if (!(insideMm !== undefined && insideMm > 0))
+    throw new EngineInputError(`insideDiameterMm of ${joint.id}`, insideMm, '> 0: no band tells it');
+  if (!(thicknessMm !== undefined && thicknessMm > 0))
+    throw new EngineInputError(`thicknessMm of ${joint.id}`, thicknessMm, '> 0: no band tells it');
+  return { meanMm: insideMm + thicknessMm, thicknessMm };
+}
+
+function areaOf(joint: Joint, forms: readonly (readonly [Form, Place])[]): number {
+  switch (joint.kind) {
+    case 'seam':
+    case 'tee':
+      return joint.lengthMm * joint.thicknessMm;
+    case 'butt':
+      return joint.widthMm * joint.thicknessMm;
+    case 'lap':
+      return joint.widthMm * joint.overlapMm;
+    case 'loop_base': {
+      const { meanMm, thicknessMm } = loopOf(joint, forms);
+      return Math.PI * meanMm * thicknessMm;
+    }
+    case 'jump_ring':
+    case 'post':
+      return (Math.PI / 4) * joint.diameterMm ** 2;
+    case 'granule':
+      return Math.PI * joint.neckRadiusMm ** 2;
+  }
+}
+
+/** Length along which a joint between two places is spread; 0 for a spot. */
+function spreadOf(joint: Joint): number {
+  if (joint.kind === 'tee' || joint.kind === 'seam') return joint.lengthMm;
+  return joint.kind === 'lap' ? joint.widthMm : 0;
+}
+
+function cellMm(grid: FormGrid, size: GridSize): number {
+  if (grid.shape === 'lump') return Infinity;
+  return grid.shape === 'line' ? size.barMm : size.plateMm;
+}
+
+/** Shifts of the points of a joint from its place: [along both parts, on the circle of a loop]. */
+function pairsBetween(joint: Joint, sides: readonly [Side, Side], size: GridSize): (readonly [PartPoint, PartPoint])[] {
+  const forms = sides.map(({ form, place }) => [form, place] as const);
+  if (joint.kind === 'loop_base') {
+    const radiusMm = loopOf(joint, forms).meanMm / 2;
+    const cells = sides.map(({ grid }) => (grid.bentDiameterMm === null ? 0 : grid.nx));
+    const count = Math.max(LEAST_LOOP_POINTS, ...cells);
+    return Array.from({ length: count }, (_, k) => {
+      const turn = k / count;
+      const angle = 2 * Math.PI * turn;
+      const on = (side: Side): PartPoint => {
+        const { grid, form, place } = side;
+        if (isFlat(grid)) return pointOn(side, { xMm: radiusMm * Math.cos(angle), yMm: radiusMm * Math.sin(angle) });
+        if (grid.bentDiameterMm === null) return pointOn(side);
+        const { yMm } = positionOf(form, grid, place);
+        return { part: side.part, position: { xMm: turn * grid.lengthMm, yMm } };
+      };
+      return [on(sides[0]), on(sides[1])] as const;
+    });
+  }
+  const lengthMm = spreadOf(joint);
+  if (lengthMm === 0) return [[pointOn(sides[0]), pointOn(sides[1])]];
+  const finestMm = Math.min(...sides.map(({ grid }) => cellMm(grid, size)));
+  const count = Math.max(LEAST_LINE_POINTS, Math.ceil(lengthMm / finestMm - 1e-9));
+  return Array.from({ length: count }, (_, k) => {
+    const shift = { xMm: lengthMm * (k / (count - 1) - 0.5), yMm: 0 };
+    return [pointOn(sides[0], shift), pointOn(sides[1], shift)] as const;
+  });
+}
+
+interface Side extends GriddedPart {
+  part: number;
+  place: Place;
+}
+
+function pointOn({ part, form, grid, place }: Side, shift?: Position): PartPoint {
+  return { part, position: positionOf(form, grid, place, shift) };
+}
+
+/** Both ends of every row of cells at the seam; a lump or disc, which has no ends, meets itself in its middle. */
+function pairsClosing(part: number, grid: FormGrid): (readonly [PartPoint, PartPoint])[] {
+  if (grid.bentDiameterMm === null) {
+    const middle = { part, position: middleOf(grid) };
+    return [[middle, middle]];
+  }
+  return Array.from({ length: grid.ny }, (_, row) => {
+    const { yMm } = grid.ny === 1 ? { yMm: 0 } : cellCentre(grid, row * grid.nx);
+    return [
+      { part, position: { xMm: 0, yMm } },
+      { part, position: { xMm: grid.lengthMm, yMm } },
+    ] as const;
+  });
+}
+
+/**
+ * The points of a joint on its parts' grids.
+ *
+ * A tee, lap or seam between two places has max(3, ⌈length/cell⌉) pairs, ends included, centred on the places, along both parts
+ * (the finer cell of the two counts); a loop max(12, cells round its band) round its mean circle; others one. A joint that closes
+ * a part meets itself along the seam, row by row.
+ *
+ * @param indexOf index of a part by id, among the gridded parts
+ * @throws {EngineInputError} if a size is not positive or a part is unknown
+ */
+export function jointPoints(
+  joint: Joint,
+  parts: readonly GriddedPart[],
+  size: GridSize,
+  indexOf: (id: string) => number,
+): JointPoints {
+  if (joint.closes !== undefined) {
+    const part = indexOf(joint.closes);
+    const { grid, form } = parts[part]!;
+    const areaMm2 = areaOf(joint, [[form, { part: joint.closes }]]);
+    checkArea(joint.id, areaMm2);
+    const middle = { part, position: grid.bentDiameterMm === null ? middleOf(grid) : { xMm: 0, yMm: grid.heightMm / 2 } };
+    return { id: joint.id, areaMm2, closes: part, pairs: pairsClosing(part, grid), middles: [middle, middle], round: true };
+  }
+  const side = (place: Place): Side => {
+    const part = indexOf(place.part);
+    return { ...parts[part]!, part, place };
+  };
+  const sides = [side(joint.between[0]), side(joint.between[1])] as const;
+  const areaMm2 = areaOf(
+    joint,
+    sides.map(({ form, place }) => [form, place] as const),
+  );
+  checkArea(joint.id, areaMm2);
+  return {
+    id: joint.id,
+    areaMm2,
+    closes: null,
+    pairs: pairsBetween(joint, sides, size),
+    middles: [pointOn(sides[0]), pointOn(sides[1])],
+    round: joint.kind === 'post' || joint.kind === 'granule' || joint.kind === 'loop_base' || joint.kind === 'jump_ring',
+  };
+}
+
+function checkArea(id: string, areaMm2: number): void {
+  if (!(areaMm2 > 0 && areaMm2 < Infinity)) throw new EngineInputError(`area of joint ${id}`, areaMm2, '> 0');
+}
