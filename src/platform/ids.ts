@@ -3,9 +3,13 @@ import { v7 } from 'uuid';
 import type { Db } from './db/client.ts';
 import { counters } from './db/tables.ts';
 
-/** A new opaque id, ordered by the moment it was made. */
+// Counts on within a process, so that ids of one millisecond keep their order too.
+let seq = 0;
+
+/** A new opaque id (UUIDv7, RFC 9562), ordered by the moment it was made. */
 export function newId(at: Date): string {
-  return v7({ msecs: at.getTime() });
+  seq = (seq + 1) % 0x7fff_ffff;
+  return v7({ msecs: at.getTime(), seq });
 }
 
 /** The next of a row of human numbers. Numbers are never used again, also when what carried them is gone. */

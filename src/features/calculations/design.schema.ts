@@ -107,6 +107,8 @@ const joint = {
 };
 /** Lengths along a joint; a thickness of a joint is the thickness of the thinner part, so the part's fence would ask twice. */
 const alongJointMm = fenced('joint', 'lengthMm', z.number());
+const widthMm = fenced('joint', 'widthMm', z.number());
+const overlapMm = fenced('joint', 'overlapMm', z.number());
 const acrossJointMm = z.number().positive().max(50);
 const filletMm = fenced('joint', 'filletMm', z.number()).exactOptional();
 const cornerAngleDeg = fenced('joint', 'cornerAngleDeg', z.number()).exactOptional();
@@ -114,8 +116,8 @@ const cornerAngleDeg = fenced('joint', 'cornerAngleDeg', z.number()).exactOption
 /** The sizes that decide the solder, without the places: all that pricing needs. */
 const sizes = {
   seam: { kind: z.literal('seam'), lengthMm: alongJointMm, thicknessMm: acrossJointMm },
-  butt: { kind: z.literal('butt'), widthMm: alongJointMm, thicknessMm: acrossJointMm },
-  lap: { kind: z.literal('lap'), widthMm: alongJointMm, overlapMm: alongJointMm, filletMm, cornerAngleDeg },
+  butt: { kind: z.literal('butt'), widthMm, thicknessMm: acrossJointMm },
+  lap: { kind: z.literal('lap'), widthMm, overlapMm, filletMm, cornerAngleDeg },
   tee: { kind: z.literal('tee'), lengthMm: alongJointMm, thicknessMm: acrossJointMm, filletMm, cornerAngleDeg },
   loop_base: {
     kind: z.literal('loop_base'),

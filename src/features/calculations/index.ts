@@ -1,2 +1,2 @@
 export { DesignSchema, SolderSchema, toDesign } from './design.schema.ts';
-export { BenchSchema, PlanSchema, SearchOptionsSchema, toPlan } from './plan.schema.ts';
+export { BenchSchema, PlanSchema, SearchOptionsSchema } from './plan.schema.ts';

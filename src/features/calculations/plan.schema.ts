@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import type { Plan } from '../../../shared/design/plan.ts';
 import { fenced } from '../../platform/http/fences.ts';
 
 const id = z.string().min(1).max(60);
@@ -64,11 +63,6 @@ export const HeatSchema = z.strictObject({
 export const PlanSchema = z
   .strictObject({ heats: z.array(HeatSchema).min(1).max(80) })
   .register(z.globalRegistry, { id: 'Plan' });
-
-/** A plan that passed the schema, as the engine names it. */
-export function toPlan(plan: z.infer<typeof PlanSchema>): Plan {
-  return plan as Plan;
-}
 
 export const SearchOptionsSchema = z.strictObject({
   policy: z.enum(['stay_solid', 'do_not_run', 'both']).exactOptional(),

@@ -54,9 +54,12 @@ export function holdsNoCardNumber(text: string): boolean {
 }
 
 function luhn(digits: string): boolean {
-  const sum = [...digits].reverse().reduce((total, digit, index) => {
-    const doubled = Number(digit) * (index % 2 === 1 ? 2 : 1);
-    return total + (doubled > 9 ? doubled - 9 : doubled);
-  }, 0);
+  const sum = digits
+    .split('')
+    .reverse()
+    .reduce((total, digit, index) => {
+      const doubled = Number(digit) * (index % 2 === 1 ? 2 : 1);
+      return total + (doubled > 9 ? doubled - 9 : doubled);
+    }, 0);
   return sum % 10 === 0;
 }

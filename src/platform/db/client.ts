@@ -11,7 +11,7 @@ export type Db = BaseSQLiteDatabase<'sync', RunResult, typeof tables>;
 
 export interface OpenDb {
   db: BetterSQLite3Database<typeof tables>;
-  close(): void;
+  close: () => void;
 }
 
 /**

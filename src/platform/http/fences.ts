@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { checkFence } from '../../../shared/limits/check-fence.ts';
+import type { FENCES } from '../../../shared/limits/fences.ts';
 import type { FieldError } from './problem.ts';
 
 /** Which fence of the table of limits a field is held to. */
@@ -11,7 +12,11 @@ interface FenceName {
 const fences = z.registry<FenceName>();
 
 /** A field that is held to the refuse and ask fences of the table of limits. */
-export function fenced<Schema extends z.ZodType>(thing: string, field: string, schema: Schema): Schema {
+export function fenced<Thing extends keyof typeof FENCES, Schema extends z.ZodType>(
+  thing: Thing,
+  field: keyof (typeof FENCES)[Thing] & string,
+  schema: Schema,
+): Schema {
   fences.add(schema, { thing, field });
   return schema;
 }

@@ -1,0 +1,57 @@
+import { cruise, type IFlattenedRuleSet } from 'dependency-cruiser';
+import { expect, test } from 'vitest';
+
+const rules: IFlattenedRuleSet['forbidden'] = [
+  { name: 'no-cycle', severity: 'error', from: {}, to: { circular: true } },
+  {
+    name: 'engine-is-pure',
+    severity: 'error',
+    from: { path: '^shared/' },
+    to: { pathNot: '^shared/|^node_modules/decimal\\.js/' },
+  },
+  {
+    name: 'platform-knows-no-feature',
+    severity: 'error',
+    from: { path: '^src/platform/' },
+    to: { path: '^src/', pathNot: '^src/platform/' },
+  },
+  {
+    name: 'features-meet-at-the-door',
+    severity: 'error',
+    from: { path: '^src/features/([^/]+)/' },
+    to: { path: '^src/features/', pathNot: ['^src/features/$1/', '^src/features/[^/]+/index\\.ts$'] },
+  },
+  {
+    name: 'features-know-no-app',
+    severity: 'error',
+    from: { path: '^src/features/' },
+    to: { path: '^(src/[^/]+\\.ts|seed/|tests/)' },
+  },
+  { name: 'program-knows-no-seed-or-test', severity: 'error', from: { path: '^(src|shared)/' }, to: { path: '^(seed|tests)/' } },
+  {
+    name: 'only-tests-use-test-tools',
+    severity: 'error',
+    from: { path: '^(src|shared|seed)/' },
+    to: { dependencyTypes: ['npm-dev'] },
+  },
+  { name: 'resolves', severity: 'error', from: {}, to: { couldNotResolve: true } },
+];
+
+test('imports point one way', async () => {
+  const { output } = await cruise(
+    ['src', 'shared', 'seed'],
+    {
+      ruleSet: { forbidden: rules },
+      validate: true,
+      tsPreCompilationDeps: true,
+      doNotFollow: { path: 'node_modules' },
+      combinedDependencies: false,
+    },
+    { extensions: ['.ts', '.js', '.json'], exportsFields: ['exports'], conditionNames: ['import', 'node', 'default'] },
+  );
+  if (typeof output === 'string') throw new Error('the result is not an object');
+  const { violations, totalCruised } = output.summary;
+  expect(violations.map(({ rule, from, to }) => `${rule.name}: ${from} -> ${to}`)).toEqual([]);
+  // A cruise that sees nothing passes everything.
+  expect(totalCruised).toBeGreaterThan(60);
+});

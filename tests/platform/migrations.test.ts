@@ -1,0 +1,89 @@
+import Database from 'better-sqlite3';
+import { getTableConfig, SQLiteTable } from 'drizzle-orm/sqlite-core';
+import { is } from 'drizzle-orm';
+import { expect, test } from 'vitest';
+import { migrate, readMigrations } from '../../src/platform/db/migrate.ts';
+import * as tables from '../../src/platform/db/tables.ts';
+
+const at = new Date('2031-05-05T08:00:00Z');
+
+interface ColumnInfo {
+  name: string;
+  type: string;
+  notnull: number;
+  pk: number;
+}
+
+test('the tables in code are the tables that the migrations make', () => {
+  const sqlite = new Database(':memory:');
+  migrate(sqlite, at);
+  const made = sqlite
+    .prepare<[], { name: string }>("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
+    .all();
+  const inCode = Object.values(tables as Record<string, unknown>)
+    .filter((table): table is SQLiteTable => is(table, SQLiteTable))
+    .map((table) => getTableConfig(table));
+  expect(inCode.map(({ name }) => name).sort()).toEqual(
+    made
+      .map(({ name }) => name)
+      .filter((name) => name !== 'schema_migrations')
+      .sort(),
+  );
+  expect(inCode.length).toBeGreaterThan(10);
+  for (const { name, columns, primaryKeys } of inCode) {
+    const keys = new Set([
+      ...columns.filter(({ primary }) => primary).map((column) => column.name),
+      ...primaryKeys.flatMap((key) => key.columns.map((column) => column.name)),
+    ]);
+    const wanted = columns.map((column) => ({
+      name: column.name,
+      type: column.getSQLType().toUpperCase(),
+      notNull: column.notNull || keys.has(column.name),
+      key: keys.has(column.name),
+    }));
+    const found = (sqlite.pragma(`table_info(${name})`) as ColumnInfo[]).map((column) => ({
+      name: column.name,
+      type: column.type,
+      notNull: column.notnull === 1 || column.pk > 0,
+      key: column.pk > 0,
+    }));
+    expect({ name, columns: wanted }).toEqual({ name, columns: found });
+  }
+});
+
+test('migrate() applies each file once and keeps its hash', () => {
+  const sqlite = new Database(':memory:');
+  migrate(sqlite, at);
+  migrate(sqlite, at);
+  const applied = sqlite.prepare<[], { name: string }>('SELECT name FROM schema_migrations').all();
+  expect(applied.map(({ name }) => name)).toEqual(readMigrations().map(({ name }) => name));
+});
+
+test('migrate() refuses a book of a newer program, and a migration edited after it was applied', () => {
+  const sqlite = new Database(':memory:');
+  migrate(sqlite, at, [{ name: '0001_a.sql', sql: 'CREATE TABLE a (id TEXT) STRICT' }]);
+  expect(() => migrate(sqlite, at, [])).toThrow('written by a newer Hearthbook');
+  expect(() => migrate(sqlite, at, [{ name: '0001_a.sql', sql: 'CREATE TABLE b (id TEXT) STRICT' }])).toThrow(
+    'changed after it was applied',
+  );
+});
+
+test('migrate() keeps child rows when a table is rebuilt, and undoes a file that leaves rows pointing nowhere', () => {
+  const sqlite = new Database(':memory:');
+  const first = {
+    name: '0001_a.sql',
+    sql: 'CREATE TABLE a (id TEXT PRIMARY KEY) STRICT; CREATE TABLE b (a_id TEXT REFERENCES a (id) ON DELETE CASCADE) STRICT;',
+  };
+  migrate(sqlite, at, [first]);
+  sqlite.pragma('foreign_keys = ON');
+  sqlite.exec("INSERT INTO a VALUES ('x'); INSERT INTO b VALUES ('x')");
+  const rebuild = {
+    name: '0002_b.sql',
+    sql: 'CREATE TABLE a2 (id TEXT PRIMARY KEY, n INTEGER) STRICT; INSERT INTO a2 (id) SELECT id FROM a; DROP TABLE a; ALTER TABLE a2 RENAME TO a;',
+  };
+  migrate(sqlite, at, [first, rebuild]);
+  expect(sqlite.prepare('SELECT a_id FROM b').all()).toEqual([{ a_id: 'x' }]);
+  const lose = { name: '0003_c.sql', sql: 'DELETE FROM a' };
+  expect(() => migrate(sqlite, at, [first, rebuild, lose])).toThrow('leaves 1 rows that point nowhere');
+  expect(sqlite.prepare('SELECT id FROM a').all()).toEqual([{ id: 'x' }]);
+});
