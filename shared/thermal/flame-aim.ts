@@ -1,7 +1,8 @@
 import type { Flame } from '../design/plan.ts';
 import { EngineInputError } from '../engine-input-error.ts';
-import { cellCentre, cellCountOf, isFlat, middleOf, positionOf } from './form-grid.ts';
-import type { Position } from './form-grid.ts';
+import { cellCountOf } from './form-grid.ts';
+import { cellCentre, isFlat, middleOf, positionOf } from './grid-points.ts';
+import type { Position } from './grid-points.ts';
 import type { WeightedAim } from './flame-field.ts';
 import type { JointPoints, PartPoint } from './joint-points.ts';
 import type { MetalPaths } from './metal-paths.ts';

@@ -1,7 +1,8 @@
 import type { Form, Joint, Place } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
-import { cellCentre, isFlat, middleOf, positionOf } from './form-grid.ts';
-import type { FormGrid, GridSize, Position } from './form-grid.ts';
+import { cellCentre, isFlat, middleOf, positionOf } from './grid-points.ts';
+import type { FormGrid, GridSize } from './form-grid.ts';
+import type { Position } from './grid-points.ts';
 
 export interface PartPoint {
   part: number;

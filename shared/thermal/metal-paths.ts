@@ -1,4 +1,5 @@
-import { cellCountOf, distanceInPartMm, distanceToCellMm } from './form-grid.ts';
+import { cellCountOf } from './form-grid.ts';
+import { distanceInPartMm, distanceToCellMm } from './grid-points.ts';
 import type { FormGrid } from './form-grid.ts';
 import type { JointPoints, PartPoint } from './joint-points.ts';
 

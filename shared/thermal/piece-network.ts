@@ -1,6 +1,6 @@
 import type { Support } from '../design/plan.ts';
 import type { FormGrid } from './form-grid.ts';
-import { weightsAt } from './form-grid.ts';
+import { weightsAt } from './grid-points.ts';
 import type { JointPoints, PartPoint } from './joint-points.ts';
 import type { Piece, PiecePart } from './piece-model.ts';
 import { BACKING_MM, BLOCKS, LAYER_MM } from './support.ts';
