@@ -123,6 +123,8 @@ CREATE TABLE pieces (
   metal_issued_tenth_mg INTEGER,
   metal_returned_tenth_mg INTEGER,
   weighed_tenth_mg INTEGER,
+  built_by TEXT REFERENCES people (id),
+  remake_of_piece_id TEXT UNIQUE REFERENCES pieces (id),
   version INTEGER NOT NULL DEFAULT 1,
   created_at TEXT NOT NULL,
   UNIQUE (commission_id, serial)
@@ -219,6 +221,7 @@ CREATE TABLE heats (
   outcome TEXT,
   seen TEXT,
   primed_by TEXT REFERENCES people (id),
+  lit_by TEXT REFERENCES people (id),
   alight_at TEXT,
   ended_at TEXT,
   version INTEGER NOT NULL DEFAULT 1,
@@ -234,8 +237,19 @@ CREATE TABLE joints (
   state TEXT NOT NULL,
   heat_id TEXT REFERENCES heats (id),
   solder TEXT CHECK (solder IS NULL OR json_valid(solder)),
+  cadmium_standing TEXT NOT NULL DEFAULT 'no' CHECK (cadmium_standing IN ('no', 'yes', 'unknown')),
+  cadmium_document TEXT CHECK (cadmium_document IS NULL OR json_valid(cadmium_document)),
   PRIMARY KEY (piece_id, joint_id)
 ) STRICT;
+
+CREATE TABLE caution_ticks (
+  heat_id TEXT NOT NULL REFERENCES heats (id),
+  person_id TEXT NOT NULL REFERENCES people (id),
+  caution_id TEXT NOT NULL,
+  at TEXT NOT NULL,
+  PRIMARY KEY (heat_id, person_id, caution_id)
+) STRICT;
+CREATE INDEX caution_ticks_person ON caution_ticks (person_id, caution_id, at);
 
 CREATE TABLE solder_history (
   id TEXT PRIMARY KEY,

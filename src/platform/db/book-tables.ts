@@ -3,8 +3,8 @@
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { Design } from '../../../shared/design/design.ts';
 import type { Bench, Plan } from '../../../shared/design/plan.ts';
-import type { Solder } from '../../../shared/design/solder.ts';
-import type { ClientProperty, MadeJoint } from './json-columns.ts';
+import type { CadmiumStanding, Solder } from '../../../shared/design/solder.ts';
+import type { CadmiumDocument, ClientProperty, MadeJoint } from './json-columns.ts';
 
 export const clients = sqliteTable('clients', {
   id: text('id').primaryKey(),
@@ -56,6 +56,8 @@ export const pieces = sqliteTable('pieces', {
   metalIssuedTenthMg: integer('metal_issued_tenth_mg'),
   metalReturnedTenthMg: integer('metal_returned_tenth_mg'),
   weighedTenthMg: integer('weighed_tenth_mg'),
+  builtBy: text('built_by'),
+  remakeOfPieceId: text('remake_of_piece_id').unique(),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
 });
@@ -146,6 +148,7 @@ export const heats = sqliteTable('heats', {
   outcome: text('outcome'),
   seen: text('seen'),
   primedBy: text('primed_by'),
+  litBy: text('lit_by'),
   alightAt: text('alight_at'),
   endedAt: text('ended_at'),
   version: integer('version').notNull().default(1),
@@ -160,8 +163,21 @@ export const joints = sqliteTable(
     state: text('state').notNull(),
     heatId: text('heat_id'),
     solder: text('solder', { mode: 'json' }).$type<Solder>(),
+    cadmiumStanding: text('cadmium_standing').$type<CadmiumStanding>().notNull().default('no'),
+    cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<CadmiumDocument>(),
   },
   (table) => [primaryKey({ columns: [table.pieceId, table.jointId] })],
+);
+
+export const cautionTicks = sqliteTable(
+  'caution_ticks',
+  {
+    heatId: text('heat_id').notNull(),
+    personId: text('person_id').notNull(),
+    cautionId: text('caution_id').notNull(),
+    at: text('at').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.heatId, table.personId, table.cautionId] })],
 );
 
 export const solderHistory = sqliteTable('solder_history', {

@@ -23,3 +23,11 @@ export interface MadeJoint {
   solder: Solder | 'unknown';
   doubtful: boolean;
 }
+
+/** The paper that settles whether a joint of unknown solder holds cadmium; a bench test never does. */
+export interface CadmiumDocument {
+  kind: 'supplier_sheet' | 'laboratory_analysis';
+  reference: string;
+  datedOn: string;
+  personId: string;
+}
