@@ -40,7 +40,7 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
 }
 
 /** The one place where routes are registered. */
-export async function buildApp(platform: Platform, { logLevel = 'info' }: { logLevel?: string } = {}): Promise<App> {
+export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logLevel?: string } = {}): Promise<App> {
   const firstOwnerCode = randomBytes(9).toString('base64url');
   const services = createServices(platform, firstOwnerCode);
   const http = Fastify({
@@ -49,6 +49,9 @@ export async function buildApp(platform: Platform, { logLevel = 'info' }: { logL
     trustProxy: false,
   }).withTypeProvider<ZodTypeProvider>();
 
+  // JSON alone is taken; a merge patch (RFC 7396) is JSON under a name of its own.
+  http.removeContentTypeParser('text/plain');
+  http.addContentTypeParser('application/merge-patch+json', { parseAs: 'string' }, http.getDefaultJsonParser('error', 'error'));
   http.setSerializerCompiler(serializerCompiler);
   handleProblems(http);
   holdRoutesToAccessTable(http);

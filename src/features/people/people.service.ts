@@ -21,15 +21,10 @@ export function createPeopleService({ db, clock }: Platform, firstOwnerCode: str
 
     /** Makes the first owner, once, with the code that the server printed when it started. */
     async makeFirstOwner({ code, password, ...person }: z.infer<typeof FirstOwner>): Promise<z.infer<typeof PersonReply>> {
-      const refuse = () =>
-        new Problem(
-          'forbidden',
-          'Cannot make the owner: the code is not the one the server printed, or there is an owner already',
-        );
-      if (store.anyOwner(db) || code !== firstOwnerCode) throw refuse();
+      if (store.anyOwner(db) || code !== firstOwnerCode) throw firstOwnerRefused();
       const passwordHash = await hashPassword(password);
       return db.transaction((tx) => {
-        if (store.anyOwner(tx)) throw refuse();
+        if (store.anyOwner(tx)) throw firstOwnerRefused();
         return insert(
           tx,
           writtenByServer(clock.now()),
@@ -74,6 +69,13 @@ export function createPeopleService({ db, clock }: Platform, firstOwnerCode: str
       });
     },
   };
+}
+
+function firstOwnerRefused(): Problem {
+  return new Problem(
+    'forbidden',
+    'Cannot make the owner: the code is not the one the server printed, or there is an owner already',
+  );
 }
 
 function insert(
