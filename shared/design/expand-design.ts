@@ -6,8 +6,8 @@ import type { Heat, Protection, SinkPlace } from './plan.ts';
 export interface ExpandedDesign {
   design: Design;
   /** Copies of a part by the id it was entered with (or the id of one copy); throws EngineInputError for an unknown one. */
-  partsOf(id: string): readonly string[];
-  jointsOf(id: string): readonly string[];
+  partsOf: (id: string) => readonly string[];
+  jointsOf: (id: string) => readonly string[];
 }
 
 type Copies = ReadonlyMap<string, readonly string[]>;

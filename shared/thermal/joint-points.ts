@@ -33,22 +33,17 @@ const LEAST_LOOP_POINTS = 12;
 
 /** The circle a loop stands on, when the joint does not say: its band's. */
 function ownLoop(form: Form, place: Place): { insideMm: number; thicknessMm: number } | undefined {
-  switch (form.kind) {
-    case 'band':
-      return { insideMm: form.insideDiameterMm, thicknessMm: form.thicknessMm };
-    case 'cone': {
-      const meanMm = (place.alongMm ?? 0) > form.slantMm / 2 ? form.largeDiameterMm : form.smallDiameterMm;
-      return { insideMm: meanMm - form.thicknessMm, thicknessMm: form.thicknessMm };
-    }
-    case 'tube':
-      return { insideMm: form.insideDiameterMm, thicknessMm: (form.outsideDiameterMm - form.insideDiameterMm) / 2 };
-    case 'wire_ring':
-      return { insideMm: form.insideDiameterMm, thicknessMm: form.diameterMm };
-    case 'square_ring':
-      return { insideMm: form.meanDiameterMm - form.sideMm, thicknessMm: form.sideMm };
-    default:
-      return undefined;
+  if (form.kind === 'band') return { insideMm: form.insideDiameterMm, thicknessMm: form.thicknessMm };
+  if (form.kind === 'cone') {
+    const meanMm = (place.alongMm ?? 0) > form.slantMm / 2 ? form.largeDiameterMm : form.smallDiameterMm;
+    return { insideMm: meanMm - form.thicknessMm, thicknessMm: form.thicknessMm };
   }
+  if (form.kind === 'tube') {
+    return { insideMm: form.insideDiameterMm, thicknessMm: (form.outsideDiameterMm - form.insideDiameterMm) / 2 };
+  }
+  if (form.kind === 'wire_ring') return { insideMm: form.insideDiameterMm, thicknessMm: form.diameterMm };
+  if (form.kind === 'square_ring') return { insideMm: form.meanDiameterMm - form.sideMm, thicknessMm: form.sideMm };
+  return undefined;
 }
 
 function loopOf(
