@@ -2,10 +2,11 @@ import { randomBytes } from 'node:crypto';
 import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
-import Fastify, { type FastifyInstance } from 'fastify';
+import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
 import { clientRoutes } from './features/clients/clients.routes.ts';
 import { createClientService } from './features/clients/clients.service.ts';
+import { pino } from 'pino';
 import { createKeysService } from './features/people/keys.service.ts';
 import { sessionRoutes, tokenRoutes } from './features/people/keys.routes.ts';
 import { peopleRoutes } from './features/people/people.routes.ts';
@@ -43,8 +44,9 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
 export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logLevel?: string } = {}): Promise<App> {
   const firstOwnerCode = randomBytes(9).toString('base64url');
   const services = createServices(platform, firstOwnerCode);
+  const log: FastifyBaseLogger = pino({ level: logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] });
   const http = Fastify({
-    logger: { level: logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
+    loggerInstance: log,
     bodyLimit: 1024 * 1024,
     trustProxy: false,
   }).withTypeProvider<ZodTypeProvider>();
