@@ -102,6 +102,7 @@ CREATE TABLE commissions (
   quiet INTEGER NOT NULL DEFAULT 0 CHECK (quiet IN (0, 1)),
   state TEXT NOT NULL,
   state_reason TEXT,
+  state_since TEXT NOT NULL,
   waiting_for TEXT,
   version INTEGER NOT NULL DEFAULT 1,
   created_at TEXT NOT NULL
@@ -181,6 +182,7 @@ CREATE TABLE solder_products (
   pack_g REAL NOT NULL,
   price_per_g TEXT NOT NULL,
   lead_weeks INTEGER NOT NULL,
+  cadmium_document TEXT CHECK (cadmium_document IS NULL OR json_valid(cadmium_document)),
   active INTEGER NOT NULL DEFAULT 1 CHECK (active IN (0, 1)),
   version INTEGER NOT NULL DEFAULT 1,
   created_at TEXT NOT NULL,
@@ -197,6 +199,7 @@ CREATE TABLE solder_lots (
   mark_on_metal TEXT,
   use_by TEXT,
   cadmium_standing TEXT NOT NULL CHECK (cadmium_standing IN ('no', 'yes', 'unknown')),
+  cadmium_document TEXT CHECK (cadmium_document IS NULL OR json_valid(cadmium_document)),
   state TEXT NOT NULL,
   state_reason TEXT,
   version INTEGER NOT NULL DEFAULT 1,
@@ -279,7 +282,7 @@ CREATE TABLE stock_movements (
   reverses_id TEXT UNIQUE REFERENCES stock_movements (id),
   at TEXT NOT NULL,
   recorded_at TEXT NOT NULL,
-  person_id TEXT NOT NULL REFERENCES people (id),
+  person_id TEXT REFERENCES people (id),
   CHECK (kind IN ('hold', 'free') OR lot_id IS NOT NULL OR reverses_id IS NOT NULL)
 ) STRICT;
 CREATE INDEX stock_movements_lot ON stock_movements (lot_id);
@@ -303,6 +306,7 @@ CREATE TABLE quotes (
   deposit_minor INTEGER NOT NULL,
   fine_price_per_g TEXT NOT NULL,
   fine_price_at TEXT NOT NULL,
+  place_of_sale TEXT,
   valid_until TEXT NOT NULL,
   sent_at TEXT,
   answered_at TEXT,
@@ -320,6 +324,7 @@ CREATE TABLE payments (
   currency TEXT NOT NULL,
   how TEXT NOT NULL CHECK (how IN ('cash', 'card', 'transfer', 'other')),
   received_on TEXT NOT NULL,
+  reason TEXT,
   person_id TEXT NOT NULL REFERENCES people (id),
   created_at TEXT NOT NULL
 ) STRICT;
@@ -354,6 +359,7 @@ CREATE TABLE bench_times (
   started_at TEXT NOT NULL,
   stopped_at TEXT,
   minutes_by_hand INTEGER,
+  rate_per_hour TEXT NOT NULL,
   state TEXT NOT NULL,
   note TEXT,
   version INTEGER NOT NULL DEFAULT 1,

@@ -4,7 +4,7 @@ import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite
 import type { Design } from '../../../shared/design/design.ts';
 import type { Bench, Plan } from '../../../shared/design/plan.ts';
 import type { CadmiumStanding, Solder } from '../../../shared/design/solder.ts';
-import type { CadmiumDocument, ClientProperty, MadeJoint } from './json-columns.ts';
+import type { CadmiumDocument, ClientProperty, MadeJoint, MovementKind, SolderDocument, SolderForm } from './json-columns.ts';
 
 export const clients = sqliteTable('clients', {
   id: text('id').primaryKey(),
@@ -37,6 +37,7 @@ export const commissions = sqliteTable('commissions', {
   quiet: integer('quiet', { mode: 'boolean' }).notNull().default(false),
   state: text('state').notNull(),
   stateReason: text('state_reason'),
+  stateSince: text('state_since').notNull(),
   waitingFor: text('waiting_for'),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
@@ -99,9 +100,9 @@ export const solderProducts = sqliteTable('solder_products', {
   solidusC: real('solidus_c').notNull(),
   liquidusC: real('liquidus_c').notNull(),
   silverFraction: real('silver_fraction'),
-  cadmiumStanding: text('cadmium_standing').notNull(),
-  leadOrTinStanding: text('lead_or_tin_standing').notNull(),
-  form: text('form').notNull(),
+  cadmiumStanding: text('cadmium_standing').$type<CadmiumStanding>().notNull(),
+  leadOrTinStanding: text('lead_or_tin_standing').$type<CadmiumStanding>().notNull(),
+  form: text('form').$type<SolderForm>().notNull(),
   metalFraction: real('metal_fraction').notNull(),
   densityGPerCm3: real('density_g_per_cm3').notNull(),
   smallestPieceG: real('smallest_piece_g').notNull(),
@@ -110,6 +111,7 @@ export const solderProducts = sqliteTable('solder_products', {
   packG: real('pack_g').notNull(),
   pricePerG: text('price_per_g').notNull(),
   leadWeeks: integer('lead_weeks').notNull(),
+  cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<SolderDocument>(),
   active: integer('active', { mode: 'boolean' }).notNull().default(true),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
@@ -124,7 +126,8 @@ export const solderLots = sqliteTable('solder_lots', {
   unitCostPerG: text('unit_cost_per_g').notNull(),
   markOnMetal: text('mark_on_metal'),
   useBy: text('use_by'),
-  cadmiumStanding: text('cadmium_standing').notNull(),
+  cadmiumStanding: text('cadmium_standing').$type<CadmiumStanding>().notNull(),
+  cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<SolderDocument>(),
   state: text('state').notNull(),
   stateReason: text('state_reason'),
   version: integer('version').notNull().default(1),
@@ -196,7 +199,7 @@ export const solderHistory = sqliteTable('solder_history', {
 
 export const stockMovements = sqliteTable('stock_movements', {
   id: text('id').primaryKey(),
-  kind: text('kind').notNull(),
+  kind: text('kind').$type<MovementKind>().notNull(),
   productId: text('product_id').notNull(),
   lotId: text('lot_id'),
   onHandTenthMg: integer('on_hand_tenth_mg').notNull(),
@@ -207,7 +210,7 @@ export const stockMovements = sqliteTable('stock_movements', {
   reversesId: text('reverses_id').unique(),
   at: text('at').notNull(),
   recordedAt: text('recorded_at').notNull(),
-  personId: text('person_id').notNull(),
+  personId: text('person_id'),
 });
 
 export const quotes = sqliteTable('quotes', {
@@ -225,6 +228,7 @@ export const quotes = sqliteTable('quotes', {
   depositMinor: integer('deposit_minor').notNull(),
   finePricePerG: text('fine_price_per_g').notNull(),
   finePriceAt: text('fine_price_at').notNull(),
+  placeOfSale: text('place_of_sale'),
   validUntil: text('valid_until').notNull(),
   sentAt: text('sent_at'),
   answeredAt: text('answered_at'),
@@ -240,6 +244,7 @@ export const payments = sqliteTable('payments', {
   currency: text('currency').notNull(),
   how: text('how').notNull(),
   receivedOn: text('received_on').notNull(),
+  reason: text('reason'),
   personId: text('person_id').notNull(),
   createdAt: text('created_at').notNull(),
 });
@@ -272,6 +277,7 @@ export const benchTimes = sqliteTable('bench_times', {
   startedAt: text('started_at').notNull(),
   stoppedAt: text('stopped_at'),
   minutesByHand: integer('minutes_by_hand'),
+  ratePerHour: text('rate_per_hour').notNull(),
   state: text('state').notNull(),
   note: text('note'),
   version: integer('version').notNull().default(1),

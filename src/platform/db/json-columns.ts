@@ -31,3 +31,15 @@ export interface CadmiumDocument {
   datedOn: string;
   personId: string;
 }
+
+export type SolderForm = 'sheet' | 'wire' | 'paste' | 'pallion' | 'rod' | 'powder';
+
+export type MovementKind =
+  'receive' | 'use' | 'put_back' | 'scrap' | 'count_up' | 'count_down' | 'write_off' | 'hold' | 'free' | 'reverse';
+
+/** The paper that says there is no cadmium in a solder; a bench test never does. */
+export interface SolderDocument {
+  what: 'supplier_sheet' | 'laboratory_analysis';
+  person: string;
+  date: string;
+}

@@ -1,0 +1,107 @@
+import { dateInZone } from '../../platform/clock.ts';
+import type { Db } from '../../platform/db/client.ts';
+import type { WrittenBy } from '../../platform/http/actor.ts';
+import { Problem } from '../../platform/http/problem.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import { getSettings } from '../settings/index.ts';
+import { inGrams, SCALE_ERROR_TENTH_MG, toG } from './grams.ts';
+import { heldShare } from './holds.ts';
+import { isUsable } from './offered-solders.ts';
+import { getLot, lotsOldestFirst, updateLot, type LotRow } from './solder-lots.store.ts';
+import { getProduct } from './solder-products.store.ts';
+import { addMovement, onHandByLot, onHandOf, type MovementRow } from './stock-movements.store.ts';
+
+/**
+ * The lot, when a heat may draw so much of this product from it now.
+ *
+ * @throws {Problem} cadmium-blocks, solder-lot-short (with other lots of the product that hold enough) or condition-not-met
+ */
+export function holdLotFit(
+  tx: Db,
+  { lotId, productId, tenthMg, at }: { lotId: string; productId: string; tenthMg: number; at: Date },
+): LotRow {
+  const lot = getLot(tx, lotId);
+  const product = getProduct(tx, lot.productId);
+  if (lot.productId !== productId) {
+    const wanted = getProduct(tx, productId);
+    throw new Problem(
+      'condition-not-met',
+      `Cannot take lot ${lot.number}: it is ${product.name}, this heat asks for ${wanted.name}`,
+    );
+  }
+  holdFreeOfCadmium(lot, product);
+  if (lot.state !== 'sealed' && lot.state !== 'open') {
+    throw new Problem('condition-not-met', `Cannot take lot ${lot.number}: it is ${stateWords(lot)}`, { state: lot.state });
+  }
+  const today = dateInZone(at, getSettings(tx).timeZone);
+  if (lot.useBy !== null && lot.useBy < today) {
+    throw new Problem('condition-not-met', `Cannot take lot ${lot.number}: it was to be used by ${lot.useBy}`, {
+      useBy: lot.useBy,
+    });
+  }
+  holdEnough(tx, lot, tenthMg, today);
+  return lot;
+}
+
+/**
+ * Books the solder a heat really took. The lot is opened by its first use, and what was held for the piece shrinks by as much.
+ *
+ * @param use at: when the heat took it
+ * @throws {Problem} solder-lot-short
+ */
+export function bookSolderUse(
+  tx: Db,
+  by: WrittenBy,
+  { lotId, pieceId, heatId, tenthMg, at }: { lotId: string; pieceId: string; heatId: string; tenthMg: number; at: Date },
+): MovementRow {
+  const lot = getLot(tx, lotId);
+  holdEnough(tx, lot, tenthMg, dateInZone(at, getSettings(tx).timeZone));
+  openAtFirstUse(tx, by, lot);
+  return addMovement(tx, by, {
+    kind: 'use',
+    productId: lot.productId,
+    lotId,
+    pieceId,
+    heatId,
+    onHandTenthMg: -tenthMg,
+    heldTenthMg: -heldShare(tx, { pieceId, productId: lot.productId, tenthMg }),
+    at,
+  });
+}
+
+export function openAtFirstUse(tx: Db, by: WrittenBy, lot: LotRow): void {
+  if (lot.state !== 'sealed') return;
+  const after = updateLot(tx, lot.id, { state: 'open', version: lot.version + 1 });
+  writeJournal(tx, by, { what: 'solder-lot', id: lot.id, before: lot, after });
+}
+
+/** @param today lots past their use-by day are not offered in its place */
+export function holdEnough(db: Db, lot: LotRow, tenthMg: number, today: string): void {
+  const onHandTenthMg = onHandOf(db, lot.id);
+  if (onHandTenthMg - tenthMg >= -SCALE_ERROR_TENTH_MG) return;
+  const onHand = onHandByLot(db);
+  const offers = lotsOldestFirst(db, lot.productId)
+    .filter((other) => other.id !== lot.id && isUsable(other) && (other.useBy === null || other.useBy >= today))
+    .map(({ id, number }) => ({ lotId: id, number, onHandG: toG(onHand.get(id) ?? 0) }))
+    .filter(({ lotId }) => (onHand.get(lotId) ?? 0) >= tenthMg);
+  throw new Problem(
+    'solder-lot-short',
+    `Cannot take ${inGrams(tenthMg)} from lot ${lot.number}: it holds ${inGrams(onHandTenthMg)}. Weigh the lot or take another`,
+    { lotId: lot.id, shortTenthMg: tenthMg - onHandTenthMg, offers },
+  );
+}
+
+function holdFreeOfCadmium(lot: LotRow, product: { name: string; cadmiumStanding: string }): void {
+  if (lot.cadmiumStanding === 'no' && product.cadmiumStanding === 'no') return;
+  const standing = lot.cadmiumStanding === 'no' ? product.cadmiumStanding : lot.cadmiumStanding;
+  throw new Problem(
+    'cadmium-blocks',
+    `Cannot take lot ${lot.number} (${product.name}): cadmium ${standing === 'yes' ? 'is in it' : 'is unknown, and counts as yes'}`,
+    { lotId: lot.id, cadmiumStanding: standing },
+  );
+}
+
+function stateWords({ state, stateReason }: LotRow): string {
+  const words = state.replaceAll('_', ' ');
+  return stateReason === null ? words : `${words} (${stateReason})`;
+}

@@ -1,0 +1,59 @@
+import type { Solder } from '../../../shared/design/solder.ts';
+import type { Db } from '../../platform/db/client.ts';
+import type { SolderForm } from '../../platform/db/json-columns.ts';
+import { toG } from './grams.ts';
+import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
+import { allProducts, type SolderProductRow } from './solder-products.store.ts';
+import { heldByProduct, onHandByLot } from './stock-movements.store.ts';
+
+/** A solder that may be planned with, as the engine knows it and as the studio does. */
+export interface OfferedSolder extends Solder {
+  productId: string;
+  name: string;
+  form: SolderForm;
+  /** Decimal money of the studio's currency. */
+  pricePerG: string;
+}
+
+/** The solders a plan may choose from: no cadmium, no lead or tin, for certain. Grams are those that nothing holds. */
+export function offeredSolders(db: Db): OfferedSolder[] {
+  const held = heldByProduct(db);
+  const usable = usableByProduct(db);
+  return allProducts(db)
+    .filter((product) => product.active && product.cadmiumStanding === 'no' && product.leadOrTinStanding === 'no')
+    .map((product) => ({
+      ...asSolder(product),
+      availableG: toG(Math.max(0, (usable.get(product.id) ?? 0) - (held.get(product.id) ?? 0))),
+      productId: product.id,
+      name: product.name,
+      form: product.form,
+      pricePerG: product.pricePerG,
+    }));
+}
+
+/** On hand by product in the lots a heat may draw from. */
+export function usableByProduct(db: Db): Map<string, number> {
+  const onHand = onHandByLot(db);
+  const usable = new Map<string, number>();
+  for (const lot of lotsOldestFirst(db)) {
+    if (isUsable(lot)) usable.set(lot.productId, (usable.get(lot.productId) ?? 0) + (onHand.get(lot.id) ?? 0));
+  }
+  return usable;
+}
+
+export function isUsable(lot: LotRow): boolean {
+  return (lot.state === 'sealed' || lot.state === 'open') && lot.cadmiumStanding === 'no';
+}
+
+function asSolder(product: SolderProductRow): Solder {
+  return {
+    id: product.code,
+    solidusC: product.solidusC,
+    liquidusC: product.liquidusC,
+    ...(product.silverFraction === null ? {} : { silverFraction: product.silverFraction }),
+    cadmiumStanding: product.cadmiumStanding,
+    densityGPerCm3: product.densityGPerCm3,
+    smallestPieceG: product.smallestPieceG,
+    metalFraction: product.metalFraction,
+  };
+}
