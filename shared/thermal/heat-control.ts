@@ -233,7 +233,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
     const dtS = attempt(state, 'approach', Math.max(SHORTEST_STEP_S, program.timeLimitS - state.timeS), 0);
     let after = stateAt(state, dtS, 1);
     let afterC = coldestC(after.temperaturesC);
-    if (state.lead < 0 && beforeC < APPROACH_FROM_C && afterC > APPROACH_FROM_C) {
+    if (approachKPerS < Infinity && state.lead < 0 && beforeC < APPROACH_FROM_C && afterC > APPROACH_FROM_C) {
       after = stateAt(state, dtS, crossing(beforeC, afterC, APPROACH_FROM_C));
       afterC = APPROACH_FROM_C;
       after.lead = coldestProbe(targets, after.temperaturesC);

@@ -144,7 +144,7 @@ function plate(of: Numbers & { centre: number[]; at: number[][] }): number[] {
 function lump(of: Numbers): number[] {
   const builder = createNetworkBuilder();
   builder.addCell({ capacityJPerK: of['C']!, fixedLossWPerK: of['G']! });
-  return [...settle(builder, of['Tamb']!, [of['Q']!], of['t']!, of['T0']!)];
+  return [...settle(builder, of['Tamb']!, [of['Q']!], of['t']!, of['T0'])];
 }
 
 function radiation(of: Numbers): number[] {

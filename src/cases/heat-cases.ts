@@ -78,22 +78,24 @@ function scalarIfOne({ expect, expectRise }: ClosedFormCase, values: number[]): 
   return Array.isArray(expect) || Array.isArray(expectRise) ? values : values[0]!;
 }
 
+const own = ({ id }: { id: string }) => id;
+
+function* section<T>(
+  name: string,
+  of: readonly T[] | undefined,
+  idOf: (one: T, i: number) => string,
+  solve: (one: T) => object[],
+) {
+  for (const [i, one] of (of ?? []).entries()) {
+    const startMs = performance.now();
+    const answers = solve(one);
+    const ms = performance.now() - startMs;
+    for (const answer of answers) yield { section: name, id: idOf(one, i), ...answer, ms };
+  }
+}
+
 /** Every case of a file, solved as it is reached. */
 export function* solveHeatCases(cases: HeatCases): Generator<Record<string, unknown>> {
-  function* section<T>(
-    name: string,
-    of: readonly T[] | undefined,
-    idOf: (one: T, i: number) => string,
-    solve: (one: T) => object[],
-  ) {
-    for (const [i, one] of (of ?? []).entries()) {
-      const startMs = performance.now();
-      const answers = solve(one);
-      const ms = performance.now() - startMs;
-      for (const answer of answers) yield { section: name, id: idOf(one, i), ...answer, ms };
-    }
-  }
-  const own = ({ id }: { id: string }) => id;
   yield* section('closedForm', cases.closedForm, own, (one) => [{ value: scalarIfOne(one, solveClosedForm(one)) }]);
   yield* section('explicitNetworks', cases.explicitNetworks, own, (one) => [{ value: solveNetwork(one) }]);
   yield* section('markers', cases.markers, own, (one) => solveMarkers(one, cases.constants.grades));
