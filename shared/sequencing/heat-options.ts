@@ -104,13 +104,14 @@ export function heatOptions(table: HeatTable, record: HeatRecord, levelK: number
   return options.sort((a, b) => a.protections - b.protections || a.grade - b.grade);
 }
 
+const highestC = ({ limitC, held }: JointLimit): number => Math.max(limitC, held?.limitC ?? limitC);
+
 /** False when not even the oracle's bound lets some earlier joint or part stand this heat. */
 function withinReach(table: HeatTable, record: HeatRecord, grade: number, levelK: number): boolean {
   const { problem, oracle } = table;
   const solder = problem.grades[grade]!.id;
   const fits = (id: string, limitC: number): boolean =>
     limitC - oracle.bound(record.section, solder, id) >= levelK - MARGIN_TOLERANCE_K;
-  const highestC = (limit: JointLimit): number => Math.max(limit.limitC, limit.held?.limitC ?? limit.limitC);
   return (
     bitsOf(record.component.joints & ~record.targets).every((j) =>
       problem.joints[j]!.limits.some((limit) => fits(problem.joints[j]!.id, highestC(limit))),

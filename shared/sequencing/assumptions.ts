@@ -1,0 +1,38 @@
+/** What a prediction rests on, for people to read beside it. */
+
+import type { Bench } from '../design/plan.ts';
+import type { Design } from '../design/design.ts';
+import { torchOf } from '../thermal/torch.ts';
+import { ANTI_FLOW_BUDGET_S, madeWith } from './design-problem.ts';
+import type { Assumptions } from './plan-check-answer.ts';
+
+export const LEAVES_OUT: readonly string[] = [
+  'The model is not validated against measured heats; a calibration with your own torch and hand narrows it.',
+  'Every heat starts at 20 °C: no warmth is carried over from the heat before.',
+  'No radiation between parts that face each other, and none inside a closed form.',
+  'No latent heat of the solder, and no water boiling out of wet flux.',
+  'No flame that strikes a part near in space but far along the metal.',
+  'How well loose links touch is a guess.',
+  'Anti-flow is taken to hold a joint for a set number of seconds above its solidus; that number is assumed.',
+];
+
+export const DEFERRAL =
+  "This plan is arithmetic from figures you or your supplier gave. Alloys, flames and hands differ: try it on scrap. It does not replace the supplier's safety data sheets, your training, your country's law on work safety, fire, gas, waste, precious-metal marking and tax, or the advice of those licensed to give it. Where they differ from this page, they are right. In an emergency call your local emergency number.";
+
+export function assumptionsOf(design: Design, bench: Bench): Assumptions {
+  const calibration = bench.calibration ?? null;
+  const growth = calibration ? 0.3 : 0.5;
+  return {
+    torch: torchOf(bench),
+    support: bench.support,
+    riseK: bench.riseK ?? 0,
+    calibration,
+    antiFlowBudgetS: bench.antiFlowBudgetS ?? ANTI_FLOW_BUDGET_S,
+    uncertainty: `U = √(15² + (${growth} · max(0, T_flow − T))²) K: 15 K beside the target, more the cooler a joint is than it`,
+    assumedSolder: design.joints
+      .filter(({ made }) => made?.solder === 'unknown')
+      .map((joint) => ({ joint: joint.id, solidusC: madeWith(joint).solidusC, liquidusC: madeWith(joint).liquidusC })),
+    leavesOut: [...LEAVES_OUT],
+    deferral: DEFERRAL,
+  };
+}

@@ -1,0 +1,74 @@
+import type { Design } from '../design/design.ts';
+import { expandDesign, expandHeat } from '../design/expand-design.ts';
+import type { Bench, Heat, Plan } from '../design/plan.ts';
+import type { Solder } from '../design/solder.ts';
+import { assumptionsOf } from './assumptions.ts';
+import { checkHeats, type CheckedHeats } from './heat-check.ts';
+import { heatModel, type HeatPhysics, type SolderNeedG } from './heat-physics.ts';
+import { designNames, knownRules, namingFaults, ruleNames } from './naming-faults.ts';
+import type { PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
+import { planFaults } from './plan-faults.ts';
+import type { PlanToCheck } from './plan-to-check.ts';
+import { suggestFixes } from './suggest-fixes.ts';
+
+export interface PlanCheckRequest {
+  design: Design;
+  solders: readonly Solder[];
+  bench: Bench;
+  plan: Plan;
+}
+
+export interface PlanServices {
+  /** Kept by a host between requests to share what has been simulated; a fresh heat model when absent. */
+  physics?: HeatPhysics;
+  solderNeedG?: SolderNeedG;
+}
+
+/** A request with its design expanded; null when a name in the design itself is missing or used twice. */
+export function planToCheck(
+  { design, solders, bench, plan }: PlanCheckRequest,
+  { physics = heatModel(), solderNeedG }: PlanServices,
+): (PlanToCheck & { physics: HeatPhysics }) | null {
+  if (designNames({ given: design, solders }).length > 0) return null;
+  const expanded = expandDesign({ ...design, rules: knownRules(design) });
+  return { given: { ...design, rules: knownRules(design) }, ...expanded, solders, bench, plan, physics, solderNeedG };
+}
+
+/**
+ * What a plan would do: every fault of its structure at once, or, where it has none, each heat in order through the heat model, with
+ * both margins of every earlier joint, a verdict, and for each problem the best of some thirty small edits.
+ *
+ * @throws {EngineInputError} for a size or number outside what the heat model covers
+ */
+export function checkPlan(request: PlanCheckRequest, services: PlanServices = {}): PlanCheckOutcome {
+  const input = planToCheck(request, services);
+  const named = { given: request.design, solders: request.solders, plan: request.plan };
+  const faults = input ? [...ruleNames(named), ...planFaults(input)] : namingFaults(named);
+  if (!input || faults.length > 0) return { outcome: 'faults', faults };
+  const heats = expandedHeats(input);
+  const checked = checkHeats(input, heats);
+  const fixes = suggestFixes(input, heats, checked.problems);
+  return { outcome: 'checked', check: concludeCheck(input, checked, fixes) };
+}
+
+export function expandedHeats({ design, jointsOf, partsOf, plan }: PlanToCheck): Heat[] {
+  return plan.heats.map((heat) => expandHeat(heat, { design, jointsOf, partsOf }));
+}
+
+export function concludeCheck(
+  { design, bench }: PlanToCheck,
+  { heats, problems }: CheckedHeats,
+  fixes: ReturnType<typeof suggestFixes>,
+): PlanCheck {
+  const mind = heats.some(
+    ({ flow, earlierJoints, parts }) =>
+      flow === 'only_just' || [...earlierJoints, ...parts].some(({ severity }) => severity === 'caution'),
+  );
+  const quiet = mind ? 'caution' : 'clear_to_heat';
+  return {
+    verdict: problems.length > 0 ? 'problem' : quiet,
+    heats,
+    problems: problems.map((problem, i) => ({ ...problem, bestFix: fixes[i] ?? null })),
+    assumptions: assumptionsOf(design, bench),
+  };
+}

@@ -1,0 +1,145 @@
+/** A design, its solders and its rules as the plain question that the search answers. */
+
+import type { Design, Joint, Part } from '../design/design.ts';
+import { getMetal } from '../materials/metal.ts';
+import { flowTemperatureC } from '../thermal/flow-temperature.ts';
+import type { MeansKind } from './heat-oracle.ts';
+import { endsOf } from './piece-graph.ts';
+import type { PlanToCheck } from './plan-to-check.ts';
+import type { Policy, ProtectionOption } from './plan-search-request.ts';
+import { refusal, USUAL_JOINTS_PER_HEAT } from './rule-faults.ts';
+import type { JointLimit, SequenceProblem } from './sequence-problem.ts';
+
+/** Where nothing is known of the solder of a joint that exists: the lowest solidus among usual silver solders. */
+export const ASSUMED_SOLIDUS_C = 618;
+
+/** Anti-flow holds solder no hotter than this over its liquidus. */
+export const HELD_OVER_LIQUIDUS_K = 40;
+export const ANTI_FLOW_BUDGET_S = 15;
+
+const LEVEL_STEP_K = 5;
+
+/** Hands-on minutes as costing takes them: a heat, pickle and look; and each protection. */
+const HEAT_S = 660;
+const PROTECTION_S = 120;
+
+export interface DesignQuestion extends Omit<PlanToCheck, 'plan'> {
+  policy: Policy;
+  targetMarginK: number;
+  protections: readonly ProtectionOption[];
+}
+
+/** Where a part begins to melt: its wrought solidus, or the eutectic of a casting. °C */
+export function partSolidusC({ metal, cast }: Part): number {
+  const { solidusC, castSolidusC } = getMetal(metal);
+  return cast ? castSolidusC : solidusC;
+}
+
+/** The temperatures of the solder in a joint that exists; assumed where it is unknown. */
+export function madeWith({ made }: Joint): { solidusC: number; liquidusC: number } {
+  if (made && made.solder !== 'unknown') return made.solder;
+  const solidusC = made?.assumedSolidusC ?? ASSUMED_SOLIDUS_C;
+  return { solidusC, liquidusC: made?.assumedLiquidusC ?? solidusC };
+}
+
+function limitOf(
+  { policy, bench }: DesignQuestion,
+  { load = 'none' }: Joint,
+  solder: { solidusC: number; liquidusC: number },
+): JointLimit {
+  const riseK = bench.riseK ?? 0;
+  const secondsOverC = solder.solidusC + riseK;
+  if (policy === 'stay_solid' || load !== 'none') return { limitC: secondsOverC, held: null };
+  const limitC = solder.liquidusC + riseK;
+  const budgetS = bench.antiFlowBudgetS ?? ANTI_FLOW_BUDGET_S;
+  return { limitC, held: { limitC: limitC + HELD_OVER_LIQUIDUS_K, secondsOverC, budgetS } };
+}
+
+/** Why a joint cannot be made with a solder on this piece at all; null where it can. */
+export function unfit(question: DesignQuestion, joint: Joint, solderId: string): string | null {
+  const { design, solders, solderNeedG } = question;
+  const solder = solders.find(({ id }) => id === solderId)!;
+  const ruled = refusal(question, joint.id, solderId);
+  if (ruled !== null) return ruled;
+  if (solder.cadmiumStanding === 'yes' || solder.cadmiumStanding === 'unknown') {
+    return `the cadmium standing of ${solderId} is ${solder.cadmiumStanding}`;
+  }
+  const needG = solderNeedG?.(joint.id, solderId) ?? 0;
+  if (needG > (solder.availableG ?? Infinity))
+    return `it takes ${needG.toFixed(4)} g of ${solderId}; ${solder.availableG} g may be used`;
+  for (const id of endsOf(joint)) {
+    const part = design.parts.find((each) => each.id === id)!;
+    const solidusC = partSolidusC(part);
+    const limitC = Math.min(solidusC, part.maxC ?? Infinity);
+    const flowC = flowTemperatureC(solder.liquidusC, solidusC);
+    if (flowC > limitC) return `${solderId} is brought to ${Math.round(flowC)} °C; ${id} may reach ${Math.round(limitC)} °C`;
+  }
+  return null;
+}
+
+export function designProblem(question: DesignQuestion): SequenceProblem {
+  const { design, solders, physics, solderNeedG } = question;
+  const byId = <T extends { id: string }>(a: T, b: T): number => Number(a.id > b.id) - Number(a.id < b.id);
+  const open = design.joints.filter(({ made }) => !made).sort(byId);
+  const grades = [...solders].sort((a, b) => b.liquidusC - a.liquidusC || byId(a, b));
+  const liquidus = [...new Set(grades.map(({ liquidusC }) => liquidusC))];
+  const bit = new Map(open.map(({ id }, j) => [id, 1 << j]));
+  const maskOf = (ids: readonly string[]): number => ids.reduce((mask, id) => mask | (bit.get(id) ?? 0), 0);
+  const {
+    before = [],
+    sameHeat = [],
+    notSameHeat = [],
+    maxSpreadMm = Infinity,
+    maxJointsPerHeat = USUAL_JOINTS_PER_HEAT,
+  } = design.rules ?? {};
+  const far = (a: string, b: string): boolean => maxSpreadMm < Infinity && physics.distanceMm(design, a, b) > maxSpreadMm;
+  const apart = open.map(({ id }) => {
+    const ruled = notSameHeat.filter((group) => (maskOf(group) & bit.get(id)!) !== 0).flat();
+    return (maskOf(ruled) | maskOf(open.filter((other) => far(id, other.id)).map((other) => other.id))) & ~bit.get(id)!;
+  });
+  return {
+    joints: open.map((joint) => ({
+      id: joint.id,
+      parts: endsOf(joint),
+      allowed: grades.reduce((mask, { id }, g) => (unfit(question, joint, id) === null ? mask | (1 << g) : mask), 0),
+      limits: grades.map((solder) => limitOf(question, joint, solder)),
+      needG: grades.map(({ id }) => solderNeedG?.(joint.id, id) ?? 0),
+    })),
+    made: design.joints
+      .filter(({ made }) => made)
+      .sort(byId)
+      .map((joint) => ({ id: joint.id, parts: endsOf(joint), limit: limitOf(question, joint, madeWith(joint)) })),
+    parts: design.parts.map((part) => ({
+      id: part.id,
+      limitC: part.maxC ?? Infinity,
+      ceilingC: partSolidusC(part),
+      closes: part.hollow?.ventMm === 0,
+    })),
+    grades: grades.map(({ id, liquidusC, availableG = Infinity }) => ({
+      id,
+      liquidusC,
+      rank: liquidus.indexOf(liquidusC),
+      availableG,
+    })),
+    after: open.map(({ id }) => maskOf(before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
+    together: sameHeat.map(maskOf).filter((mask) => mask !== 0),
+    apart,
+    maxJointsPerHeat,
+    maxMeans: maxMeans(question.protections),
+    margin: { leastK: 0, targetK: question.targetMarginK, stepK: LEVEL_STEP_K },
+    heatTimeS: ({ protections }) => HEAT_S + PROTECTION_S * protections,
+  };
+}
+
+function maxMeans(protections: readonly ProtectionOption[]): Record<MeansKind, number> {
+  const most = (kind: MeansKind): number => {
+    const option = protections.find((each) => each.kind === kind);
+    return option ? (option.maxPerHeat ?? 1) : 0;
+  };
+  return {
+    flame_away: Math.min(1, most('flame_away')),
+    shield: most('shield'),
+    sink: most('sink'),
+    anti_flow: most('anti_flow'),
+  };
+}

@@ -1,0 +1,99 @@
+/** Answers the search's questions with the heat model. */
+
+import type { Design } from '../design/design.ts';
+import type { Bench, Flame, Protection } from '../design/plan.ts';
+import type { Solder } from '../design/solder.ts';
+import { secondsAbove } from '../thermal/heat-run.ts';
+import { uncertaintyK } from '../thermal/uncertainty.ts';
+import type { HeatOracle, HeatTemperatures, Means, Reached, Section, Technique } from './heat-oracle.ts';
+import type { HeatPhysics } from './heat-physics.ts';
+import { fireOf } from './piece-graph.ts';
+import type { ProtectionOption } from './plan-search-request.ts';
+
+/** How far the flame is tilted when it is kept away from something. */
+export const AWAY_TILT_DEG = 45;
+
+/** Sinks nearer than this to a target keep it from flowing more than they spare anything. */
+const USUAL_LEAST_DISTANCE_MM = 8;
+
+/** What a run of the heat model costs beside one option looked at. */
+const WORK_UNITS_PER_RUN = 500;
+
+export interface HeatModelOracleInput {
+  /** Expanded. */
+  design: Design;
+  solders: readonly Solder[];
+  bench: Bench;
+  protections: readonly ProtectionOption[];
+  physics: HeatPhysics;
+}
+
+/**
+ * Protections asked for: the flame tilted 45° away from an earlier joint or a limited part; a shield before one; tweezers on an earlier
+ * joint not nearer to a target than `leastDistanceMm` (8 mm where not given); anti-flow on an earlier joint. Of those that change
+ * temperatures throughout (all but anti-flow) one heat takes at most two in a piece of up to four joints, otherwise one.
+ */
+export function heatModelOracle({ design, solders, bench, protections, physics }: HeatModelOracleInput): HeatOracle {
+  const calibrated = bench.calibration !== undefined && bench.calibration !== null;
+  const reachedOf = (peakC: number, flowC: number, seconds: (limitC: number) => number): Reached => ({
+    peakC,
+    uncertaintyK: uncertaintyK({ flowC, peakC, calibrated }),
+    secondsAbove: seconds,
+  });
+  const run = (section: Section, technique: Technique): Record<string, HeatTemperatures> => {
+    const { bySolder } = physics.simulate({ design, bench, solders, ...section, ...heatWith(technique) });
+    return Object.fromEntries(
+      Object.entries(bySolder).map(([id, { flow, flowC, joints, parts }]): [string, HeatTemperatures] => [
+        id,
+        {
+          flows: flow !== 'does_not_flow',
+          joints: mapValues(joints, ({ peakC, history }) => reachedOf(peakC, flowC, (limitC) => secondsAbove(history, limitC))),
+          parts: mapValues(parts, ({ peakC }) => reachedOf(peakC, flowC, () => 0)),
+        },
+      ]),
+    );
+  };
+  const leastMm = protections.find(({ kind }) => kind === 'sink')?.leastDistanceMm ?? USUAL_LEAST_DISTANCE_MM;
+  const protect = ({ made, targets }: Section): Means[] => {
+    if (protections.length === 0) return [];
+    const limited = new Set(design.parts.filter(({ maxC }) => maxC !== undefined).map(({ id }) => id));
+    const guardedParts = fireOf(design, made, targets).parts.filter((id) => limited.has(id));
+    const far = (id: string): boolean => targets.every((target) => physics.distanceMm(design, target, id) >= leastMm);
+    const has = (kind: Means['kind']): boolean => protections.some((each) => each.kind === kind);
+    const means: Means[] = [];
+    for (const guards of [...made, ...guardedParts]) {
+      if (has('flame_away')) means.push({ kind: 'flame_away', guards, reach: 'section' });
+      if (has('shield')) means.push({ kind: 'shield', guards, reach: 'section' });
+    }
+    for (const guards of made) {
+      if (has('sink') && far(guards)) means.push({ kind: 'sink', guards, reach: 'section' });
+      if (has('anti_flow')) means.push({ kind: 'anti_flow', guards, reach: 'guarded' });
+    }
+    return means;
+  };
+  return {
+    run,
+    protect,
+    // Nothing bounds from below how far sinks and shields may cool a joint.
+    bound: () => Number.NEGATIVE_INFINITY,
+    sectionMeansTogether: design.joints.length <= 4 ? 2 : 1,
+    workUnitsPerRun: WORK_UNITS_PER_RUN,
+  };
+}
+
+function mapValues<T, U>(record: Readonly<Record<string, T>>, change: (value: T) => U): Record<string, U> {
+  return Object.fromEntries(Object.entries(record).map(([key, value]) => [key, change(value)]));
+}
+
+/** The flame and the protections of a heat done with a technique. */
+export function heatWith(technique: Technique): { flame?: Flame; protections?: Protection[] } {
+  const away = technique.find(({ kind }) => kind === 'flame_away');
+  const protections = technique.flatMap(({ kind, guards }): Protection[] => {
+    if (kind === 'flame_away') return [];
+    return [kind === 'sink' ? { kind, sink: 'tweezers', at: { joint: guards } } : { kind, guards }];
+  });
+  return {
+    ...(away ? { flame: { tiltDeg: AWAY_TILT_DEG, awayFrom: away.guards } } : {}),
+    ...(protections.length > 0 ? { protections } : {}),
+  };
+}

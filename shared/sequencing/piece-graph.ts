@@ -1,0 +1,56 @@
+/** How the parts of a design hang together through its joints, and what an id of the unexpanded design stands for. */
+
+import type { Design, Joint } from '../design/design.ts';
+
+/** The two parts of a joint; one part twice where it closes a part on itself. */
+export function endsOf(joint: Joint): readonly [string, string] {
+  return joint.closes === undefined ? [joint.between[0].part, joint.between[1].part] : [joint.closes, joint.closes];
+}
+
+export interface Fire {
+  /** Parts in the fire, in the order of the design. */
+  parts: readonly string[];
+  targets: readonly string[];
+  /** Joints made earlier that are in the fire. */
+  made: readonly string[];
+  /** Targets that do not hang together with the first one. */
+  apart: readonly string[];
+}
+
+/** What is in the fire when the targets are made: all that the joints made so far and the targets themselves connect. */
+export function fireOf(design: Design, made: Iterable<string>, targets: readonly string[]): Fire {
+  const madeIds = new Set(made);
+  const present = design.joints.filter(({ id }) => madeIds.has(id) || targets.includes(id));
+  const first = present.find(({ id }) => id === targets[0]);
+  const reached = new Set<string>(first ? endsOf(first) : []);
+  for (let size = -1; size !== reached.size;) {
+    size = reached.size;
+    for (const joint of present) {
+      const ends = endsOf(joint);
+      if (ends.some((part) => reached.has(part))) for (const part of ends) reached.add(part);
+    }
+  }
+  const inFire = (joint: Joint): boolean => reached.has(endsOf(joint)[0]);
+  return {
+    targets,
+    parts: design.parts.map(({ id }) => id).filter((id) => reached.has(id)),
+    made: present.filter((joint) => madeIds.has(joint.id) && inFire(joint)).map(({ id }) => id),
+    apart: present.filter((joint) => targets.includes(joint.id) && !inFire(joint)).map(({ id }) => id),
+  };
+}
+
+/** The copies of a joint by the id it was given with, or by the id of one copy. */
+export type JointsOf = (id: string) => readonly string[];
+
+/** Names a set of expanded joints by the ids of the design, where all copies of one are there. */
+export function nameTogether(given: Design, jointsOf: JointsOf, ids: readonly string[]): string[] {
+  const left = new Set(ids);
+  const names: string[] = [];
+  for (const { id } of given.joints) {
+    const own = jointsOf(id);
+    if (!own.every((copy) => left.has(copy))) continue;
+    names.push(id);
+    for (const copy of own) left.delete(copy);
+  }
+  return [...names, ...left];
+}

@@ -1,0 +1,64 @@
+import type { Heat } from '../design/plan.ts';
+import { checkHeats, type CheckContext, type FoundProblem } from './heat-check.ts';
+import { nameTogether } from './piece-graph.ts';
+import type { BestFix } from './plan-check-answer.ts';
+import { editsFor, type EditedPlan } from './plan-edits.ts';
+import { planFaults } from './plan-faults.ts';
+import type { PlanToCheck } from './plan-to-check.ts';
+
+/** Edited plans checked for one request; a plan with more problems than this serves is better searched than mended. */
+const MOST_CHECKED = 300;
+
+/** How much is wrong with a plan: problems, then cautions. */
+interface Wrong {
+  problems: number;
+  cautions: number;
+}
+
+const isLess = (a: Wrong, b: Wrong): boolean => a.problems < b.problems || (a.problems === b.problems && a.cautions < b.cautions);
+
+/**
+ * For each problem the one small edit that leaves least wrong, each tried by checking the whole plan again; of equals the lightest.
+ *
+ * @param heats in the ids of the expanded design
+ * @returns one a problem, in their order; null where no edit tried leaves fewer problems than there are
+ */
+export function suggestFixes(
+  input: PlanToCheck & CheckContext,
+  heats: readonly Heat[],
+  problems: readonly FoundProblem[],
+): (BestFix | null)[] {
+  const known = new Map<string, Wrong | null>();
+  const wrongOf = (edited: readonly Heat[]): Wrong | null => {
+    const key = JSON.stringify(edited);
+    const before = known.get(key);
+    if (before !== undefined || known.size >= MOST_CHECKED) return before ?? null;
+    const wrong = countWrong(input, edited);
+    known.set(key, wrong);
+    return wrong;
+  };
+  return problems.map((problem) => {
+    let best: { edited: EditedPlan; wrong: Wrong } | null = null;
+    for (const edited of editsFor(input, heats, problem)) {
+      const wrong = wrongOf(edited.heats);
+      if (wrong && wrong.problems < problems.length && (!best || isLess(wrong, best.wrong))) best = { edited, wrong };
+    }
+    return best && fixOf(input, best.edited, best.wrong.problems);
+  });
+}
+
+function countWrong(input: PlanToCheck & CheckContext, heats: readonly Heat[]): Wrong | null {
+  if (planFaults({ ...input, plan: { heats } }).length > 0) return null;
+  const checked = checkHeats(input, heats);
+  const cautions = checked.heats
+    .flatMap(({ earlierJoints, parts }) => [...earlierJoints, ...parts])
+    .filter(({ severity }) => severity === 'caution');
+  return { problems: checked.problems.length, cautions: cautions.length };
+}
+
+function fixOf({ given, jointsOf }: PlanToCheck, { edit, heats, says }: EditedPlan, problemsLeft: number): BestFix {
+  const plan = { heats: heats.map((heat) => ({ ...heat, joints: nameTogether(given, jointsOf, heat.joints) })) };
+  const left =
+    problemsLeft === 0 ? 'no problem is left' : `${problemsLeft} ${problemsLeft === 1 ? 'problem is' : 'problems are'} left`;
+  return { change: { ...edit, plan }, problemsLeft, says: `${says}: ${left}` };
+}
