@@ -5,6 +5,7 @@ import type { FlowEvent, HeatOutcome, HeatProgram } from './heat-control.ts';
 import type { HeatQuestion, HeatRun, SolderRun } from './heat-run.ts';
 import { jointProbes, layHeat, lightHeat } from './heat-setup.ts';
 import type { LaidHeat, LitHeat } from './heat-setup.ts';
+import type { Piece } from './piece-model.ts';
 import { evenWeights } from './target-weights.ts';
 
 /** Short of power at this share of it, a heat that flows does so only just. */
@@ -17,9 +18,8 @@ const HEAVY_G = 100;
 /** Whatever a heat on this layout shares whichever way its support and power are taken. */
 export function heatProgram(laid: LaidHeat, lit: LitHeat, weights: readonly number[]): HeatProgram {
   const { piece, question, targetProbes } = laid;
-  const lowestSolidusC = Math.min(...piece.parts.map(({ solidusC }) => solidusC));
   const massG = piece.parts.reduce((sum, { cellMassG, grid }) => sum + cellMassG * cellCountOf(grid), 0);
-  const flows = new Set(question.solders.map(({ liquidusC }) => flowTemperatureC(liquidusC, lowestSolidusC)));
+  const flows = new Set(question.solders.map(({ liquidusC }) => flowTemperatureC(liquidusC, lowestSolidusC(piece))));
   return {
     stepper: lit.stepper,
     flame: lit.flame(weights),
@@ -30,6 +30,10 @@ export function heatProgram(laid: LaidHeat, lit: LitHeat, weights: readonly numb
     timeLimitS: massG > HEAVY_G ? HEAVY_TIME_LIMIT_S : TIME_LIMIT_S,
     playOut: true,
   };
+}
+
+function lowestSolidusC(piece: Piece): number {
+  return Math.min(...piece.parts.map(({ solidusC }) => solidusC));
 }
 
 function earlierJoints({ piece, question }: LaidHeat) {
@@ -97,17 +101,22 @@ export function simulateHeat(question: HeatQuestion): HeatRun {
     (w) => heatProgram(laid, lit, w),
   );
   const program = heatProgram(laid, lit, weights);
-  const { flowTemperaturesC } = program;
   const plain = play(program);
   const isDecided = (flow: number) => plain.outcome.flows[flow] !== undefined && plain.weak?.flows[flow] !== undefined;
-  const undecided = laid.supported && flowTemperaturesC.some((_, flow) => !isDecided(flow));
-  const layered = undecided ? play(heatProgram(laid, lightHeat(laid, true), weights)) : plain;
-  const lowestSolidusC = Math.min(...laid.piece.parts.map(({ solidusC }) => solidusC));
+  const undecidedC = program.flowTemperaturesC.filter((_, flow) => !isDecided(flow));
+  const needsLayers = laid.supported && undecidedC.length > 0;
+  const layered = needsLayers
+    ? play({ ...heatProgram(laid, lightHeat(laid, true), weights), flowTemperaturesC: undecidedC })
+    : null;
   const bySolder = question.solders.map(({ id, liquidusC }) => {
-    const flowC = flowTemperatureC(liquidusC, lowestSolidusC);
-    const flow = flowTemperaturesC.indexOf(flowC);
-    const { outcome, weak } = isDecided(flow) ? plain : layered;
-    return [id, solderRun(laid, flowC, outcome.flows[flow], weak?.flows[flow] !== undefined, outcome)] as const;
+    const flowC = flowTemperatureC(liquidusC, lowestSolidusC(laid.piece));
+    const deciding =
+      layered && undecidedC.includes(flowC) ? { ...layered, among: undecidedC } : { ...plain, among: program.flowTemperaturesC };
+    const flow = deciding.among.indexOf(flowC);
+    return [
+      id,
+      solderRun(laid, flowC, deciding.outcome.flows[flow], deciding.weak?.flows[flow] !== undefined, deciding.outcome),
+    ] as const;
   });
   return { inFire: laid.piece.parts.map(({ id }) => id), bySolder: Object.fromEntries(bySolder) };
 }
