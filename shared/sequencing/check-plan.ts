@@ -28,7 +28,7 @@ export interface PlanServices {
 export function planToCheck(
   { design, solders, bench, plan }: PlanCheckRequest,
   { physics = heatModel(), solderNeedG }: PlanServices,
-): (PlanToCheck & { physics: HeatPhysics }) | null {
+): PlanToCheck | null {
   if (designNames({ given: design, solders }).length > 0) return null;
   const expanded = expandDesign({ ...design, rules: knownRules(design) });
   return { given: { ...design, rules: knownRules(design) }, ...expanded, solders, bench, plan, physics, solderNeedG };

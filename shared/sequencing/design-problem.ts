@@ -1,6 +1,6 @@
 /** A design, its solders and its rules as the plain question that the search answers. */
 
-import type { Design, Joint, Part } from '../design/design.ts';
+import type { Joint, Part } from '../design/design.ts';
 import { getMetal } from '../materials/metal.ts';
 import { flowTemperatureC } from '../thermal/flow-temperature.ts';
 import type { MeansKind } from './heat-oracle.ts';
@@ -77,9 +77,10 @@ export function unfit(question: DesignQuestion, joint: Joint, solderId: string):
   return null;
 }
 
+const byId = (a: { id: string }, b: { id: string }): number => Number(a.id > b.id) - Number(a.id < b.id);
+
 export function designProblem(question: DesignQuestion): SequenceProblem {
   const { design, solders, physics, solderNeedG } = question;
-  const byId = <T extends { id: string }>(a: T, b: T): number => Number(a.id > b.id) - Number(a.id < b.id);
   const open = design.joints.filter(({ made }) => !made).sort(byId);
   const grades = [...solders].sort((a, b) => b.liquidusC - a.liquidusC || byId(a, b));
   const liquidus = [...new Set(grades.map(({ liquidusC }) => liquidusC))];
@@ -112,7 +113,6 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
     parts: design.parts.map((part) => ({
       id: part.id,
       limitC: part.maxC ?? Infinity,
-      ceilingC: partSolidusC(part),
       closes: part.hollow?.ventMm === 0,
     })),
     grades: grades.map(({ id, liquidusC, availableG = Infinity }) => ({

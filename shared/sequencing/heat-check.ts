@@ -14,9 +14,7 @@ const ANNEAL = { id: 'anneal', liquidusC: 640 };
 
 const GLOWING_C = 600;
 
-export type CheckContext = Omit<PlanToCheck, 'plan' | 'given'> & {
-  physics: { simulate: (question: HeatQuestion) => { inFire: readonly string[]; bySolder: Readonly<Record<string, SolderRun>> } };
-};
+export type CheckContext = Omit<PlanToCheck, 'plan' | 'given'>;
 
 export type FoundProblem = Omit<PlanProblem, 'bestFix'>;
 

@@ -4,10 +4,12 @@ import type { Design } from '../design/design.ts';
 import type { Bench, Flame, Protection } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
 import { secondsAbove } from '../thermal/heat-run.ts';
+import { judgePart } from '../thermal/verdict.ts';
 import { uncertaintyK } from '../thermal/uncertainty.ts';
 import type { HeatOracle, HeatTemperatures, Means, Reached, Section, Technique } from './heat-oracle.ts';
 import type { HeatPhysics } from './heat-physics.ts';
-import { fireOf } from './piece-graph.ts';
+import { partSolidusC } from './design-problem.ts';
+import { endsOf, fireOf } from './piece-graph.ts';
 import type { ProtectionOption } from './plan-search-request.ts';
 
 /** How far the flame is tilted when it is kept away from something. */
@@ -46,12 +48,23 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
       Object.entries(bySolder).map(([id, { flow, flowC, joints, parts }]): [string, HeatTemperatures] => [
         id,
         {
-          flows: flow !== 'does_not_flow',
+          possible: flow !== 'does_not_flow' && noneMelts(section.targets, parts, flowC),
           joints: mapValues(joints, ({ peakC, history }) => reachedOf(peakC, flowC, (limitC) => secondsAbove(history, limitC))),
           parts: mapValues(parts, ({ peakC }) => reachedOf(peakC, flowC, () => 0)),
         },
       ]),
     );
+  };
+  const noneMelts = (targets: readonly string[], parts: Readonly<Record<string, { peakC: number }>>, flowC: number): boolean => {
+    const targeted = new Set(design.joints.filter(({ id }) => targets.includes(id)).flatMap((joint) => endsOf(joint)));
+    return design.parts.every((part) => {
+      const warmed = parts[part.id];
+      const limitC = partSolidusC(part);
+      return (
+        !warmed ||
+        judgePart({ ...warmed, limitC, ...(targeted.has(part.id) ? { targetFlowC: flowC } : {}) }).severity !== 'problem'
+      );
+    });
   };
   const leastMm = protections.find(({ kind }) => kind === 'sink')?.leastDistanceMm ?? USUAL_LEAST_DISTANCE_MM;
   const protect = ({ made, targets }: Section): Means[] => {

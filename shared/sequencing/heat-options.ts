@@ -2,7 +2,7 @@
 
 import { MEANS_KINDS, type HeatTemperatures, type Means, type MeansKind, type Reached, type Technique } from './heat-oracle.ts';
 import type { HeatRecord, HeatTable } from './heat-table.ts';
-import { bitsOf, MARGIN_TOLERANCE_K, type JointLimit, type SequenceProblem } from './sequence-problem.ts';
+import { bitsOf, MARGIN_TOLERANCE_K, type JointLimit } from './sequence-problem.ts';
 
 export interface HeatOption {
   grade: number;
@@ -74,7 +74,7 @@ export function undominated<T>(items: readonly T[], beats: (a: T, b: T) => boole
 }
 
 /**
- * The options of one heat at a level: every solder that flows there, with at most `mostProtections` protections, fewest first. An
+ * The options of one heat at a level: every solder that can be used there, with at most `mostProtections` protections, fewest first. An
  * option is left out when another of the same solder takes no more protections and leaves every earlier joint at least as free.
  * @param levelK margin that every earlier joint and limited part keeps beyond its uncertainty; −Infinity: whatever happens
  */
@@ -132,7 +132,7 @@ function optionsWith(table: HeatTable, record: HeatRecord, grade: number, levelK
   const solder = problem.grades[grade]!.id;
   const plain = table.run(record, frame.set)[solder];
   if (!plain) return [];
-  if (levelK > Number.NEGATIVE_INFINITY && (!plain.flows || overCeiling(problem, plain))) return [];
+  if (levelK > Number.NEGATIVE_INFINITY && !plain.possible) return [];
   let partials: Partial[] = [{ technique: [...frame.set], used: usedBy(frame.set), stands: problem.joints.map(() => ALL) }];
   const widen = (choices: readonly Choice[], joint: number): void => {
     const next: Partial[] = [];
@@ -180,13 +180,6 @@ function optionsWith(table: HeatTable, record: HeatRecord, grade: number, levelK
 
 function keeps(limit: JointLimit, reached: Reached, held: boolean, levelK: number): boolean {
   return levelK === Number.NEGATIVE_INFINITY || marginK(limit, reached, held) >= levelK - MARGIN_TOLERANCE_K;
-}
-
-function overCeiling(problem: SequenceProblem, { parts }: HeatTemperatures): boolean {
-  return problem.parts.some(({ id, ceilingC }) => {
-    const reached = parts[id];
-    return reached !== undefined && reached.peakC > ceilingC;
-  });
 }
 
 function guardedChoices(

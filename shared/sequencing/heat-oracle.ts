@@ -30,8 +30,8 @@ export interface Reached {
 }
 
 export interface HeatTemperatures {
-  /** Whether the targets come to flow at all. */
-  flows: boolean;
+  /** Whether the targets come to flow, and no part begins to melt. */
+  possible: boolean;
   /** Earlier joints in the fire. */
   joints: Readonly<Record<string, Reached>>;
   /** Parts in the fire. */

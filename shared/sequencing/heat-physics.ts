@@ -32,11 +32,13 @@ const byText = (a: string, b: string): number => Number(a > b) - Number(a < b);
 
 /** Remembers every heat by what is in its fire and what is done to it; anti-flow changes no temperature. */
 function memoised(simulate: HeatPhysics['simulate']): HeatPhysics['simulate'] {
-  const byDesign = new WeakMap<Design, Map<string, HeatRun>>();
+  // The rules of a design, and which joints exist, do not matter to a heat.
+  const byShape = new WeakMap<Design['parts'], WeakMap<Design['joints'], Map<string, HeatRun>>>();
   return (question) => {
     const { design, bench, solders, flame = null, protections = [] } = question;
-    const known = byDesign.get(design) ?? new Map<string, HeatRun>();
-    byDesign.set(design, known);
+    const ofParts = byShape.get(design.parts) ?? new WeakMap<Design['joints'], Map<string, HeatRun>>();
+    const known = ofParts.get(design.joints) ?? new Map<string, HeatRun>();
+    byShape.set(design.parts, ofParts.set(design.joints, known));
     const targets = [...question.targets].sort(byText);
     const made = [...fireOf(design, question.made, targets).made].sort(byText);
     const flows = solders.map(({ id, liquidusC }) => [id, liquidusC]);

@@ -61,8 +61,9 @@ export class LevelSearch {
     return bestWithinStock(this.problem, search, masks, bound);
   }
 
-  feasible(levelK: number): Generator<void, Found | null> {
-    return this.solve(levelK, this.mostInAHeat, FEASIBLE, this.masks, 1);
+  /** Any plan at a level, with up to so many protections in a heat. */
+  feasible(levelK: number, mostProtections = this.mostInAHeat): Generator<void, Found | null> {
+    return this.solve(levelK, mostProtections, FEASIBLE, this.masks, 1);
   }
 
   /** Fewest protections, then fewest heats, at a level; null if no plan reaches it. */
@@ -76,21 +77,27 @@ export class LevelSearch {
     }
   }
 
+  /** Margin levels from the target down to the least. */
+  get levelsK(): number[] {
+    const { leastK, targetK, stepK } = this.problem.margin;
+    const steps = targetK > leastK ? Math.round((targetK - leastK) / stepK) : 0;
+    return Array.from({ length: steps + 1 }, (_, i) => (i === 0 ? targetK : targetK - i * stepK));
+  }
+
   /** The highest level of the grid that some plan reaches, and the best such plan by protections and heats. */
   *highest(): Generator<void, { levelK: number; found: Found } | null> {
-    const { leastK, targetK, stepK } = this.problem.margin;
-    const steps = Math.round((targetK - leastK) / stepK);
-    const atTarget = yield* this.fewest(targetK);
-    if (atTarget) return { levelK: targetK, found: atTarget };
-    let low = -1;
-    let high = steps;
-    while (high - low > 1) {
-      const middle = Math.floor((low + high) / 2);
-      if (yield* this.feasible(leastK + middle * stepK)) low = middle;
-      else high = middle;
+    const { levelsK } = this;
+    const atTarget = yield* this.fewest(levelsK[0]!);
+    if (atTarget) return { levelK: levelsK[0]!, found: atTarget };
+    // Levels up to `above` cannot be reached; level `reached` can.
+    let above = 0;
+    let reached = levelsK.length;
+    while (reached - above > 1) {
+      const middle = Math.floor((above + reached) / 2);
+      if (yield* this.feasible(levelsK[middle]!)) reached = middle;
+      else above = middle;
     }
-    if (low < 0) return null;
-    const levelK = leastK + low * stepK;
-    return { levelK, found: (yield* this.fewest(levelK))! };
+    const levelK = levelsK[reached];
+    return levelK === undefined ? null : { levelK, found: (yield* this.fewest(levelK))! };
   }
 }

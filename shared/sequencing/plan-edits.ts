@@ -82,9 +82,9 @@ function protectionEdits(heats: readonly Heat[], h: number, spared: string, isJo
       },
     );
   }
-  const had = (heat.protections ?? []).map((each) => JSON.stringify(each));
+  const had = new Set((heat.protections ?? []).map((each) => JSON.stringify(each)));
   return sets.flatMap(({ protections, away = false, says }) => {
-    const added = protections.filter((each) => !had.includes(JSON.stringify(each)));
+    const added = protections.filter((each) => !had.has(JSON.stringify(each)));
     if (added.length === 0 && (!away || heat.flame?.awayFrom === spared)) return [];
     const next: Heat = { ...heat, ...(away ? { flame: tilt } : {}) };
     if (added.length > 0) next.protections = [...(heat.protections ?? []), ...added];

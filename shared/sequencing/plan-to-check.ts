@@ -29,7 +29,7 @@ export interface PlanToCheck {
   solders: readonly Solder[];
   bench: Bench;
   plan: Plan;
-  physics: Pick<HeatPhysics, 'distanceMm'>;
+  physics: HeatPhysics;
   solderNeedG?: SolderNeedG | undefined;
 }
 

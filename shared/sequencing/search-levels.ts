@@ -19,10 +19,14 @@ export interface Proof {
   heuristic: boolean;
 }
 
+export type StoppedBy = 'work_units' | 'time' | 'host';
+
 export interface SearchLimits {
   workUnits: number;
   stopAt: LevelName;
   preferHigherGrades: boolean;
+  /** Asked at every step; a reason ends the search. */
+  stopped?: () => StoppedBy | null;
 }
 
 export interface SearchStep {
@@ -35,7 +39,7 @@ export interface LevelsFound {
   heats: PlannedHeat[] | null;
   levelK: number | null;
   proof: Proof[];
-  stoppedBy: 'work_units' | null;
+  stoppedBy: StoppedBy | null;
   workUnits: number;
   thermalRuns: number;
 }
@@ -53,15 +57,15 @@ const orderOf = ({ preferHigherGrades }: SearchLimits): readonly LevelName[] =>
 
 /** Any plan at the highest level where one is soon found. */
 function* firstPlan(search: LevelSearch, note: Note): Generator<void, void> {
-  const { leastK, targetK, stepK } = search.problem.margin;
   const { limit } = search.allowance;
-  for (let levelK = targetK; levelK >= leastK; levelK -= stepK) {
+  const { levelsK } = search;
+  for (const levelK of levelsK) {
     const spent = workUnits(search.allowance, search.table);
     search.allowance.limit = spent + (limit - spent) * FIRST_PLAN_FRACTION;
     try {
       const found = yield* search.feasible(levelK);
       if (found) {
-        note(levelK === targetK ? 'margin' : null, levelK, found.heats);
+        note(levelK === levelsK[0] ? 'margin' : null, levelK, found.heats);
         break;
       }
     } catch (thrown) {
@@ -150,7 +154,10 @@ export function* searchLevels(
       best = { levelK, heats };
       if (proven) provenUpTo = order.indexOf(proven);
     });
-    while (!steps.next().done) yield step();
+    while (!stoppedBy && !steps.next().done) {
+      yield step();
+      stoppedBy = limits.stopped?.() ?? null;
+    }
   } catch (thrown) {
     if (!(thrown instanceof AllowanceSpent)) throw thrown;
     stoppedBy = 'work_units';

@@ -39,8 +39,6 @@ export interface SequencePart {
   id: string;
   /** Its own limit; counts toward the margin level. Infinity: none. */
   limitC: number;
-  /** Its metal begins to melt: never to be passed, whatever the level. Infinity: not looked at. */
-  ceilingC: number;
   /** A hollow form that has no vent left once its last joint is made. */
   closes: boolean;
 }

@@ -1,5 +1,5 @@
 import type { Heat } from '../design/plan.ts';
-import { checkHeats, type CheckContext, type FoundProblem } from './heat-check.ts';
+import { checkHeats, type FoundProblem } from './heat-check.ts';
 import { nameTogether } from './piece-graph.ts';
 import type { BestFix } from './plan-check-answer.ts';
 import { editsFor, type EditedPlan } from './plan-edits.ts';
@@ -7,7 +7,7 @@ import { planFaults } from './plan-faults.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 
 /** Edited plans checked for one request; a plan with more problems than this serves is better searched than mended. */
-const MOST_CHECKED = 300;
+export const MOST_EDITS_CHECKED = 300;
 
 /** How much is wrong with a plan: problems, then cautions. */
 interface Wrong {
@@ -24,15 +24,16 @@ const isLess = (a: Wrong, b: Wrong): boolean => a.problems < b.problems || (a.pr
  * @returns one a problem, in their order; null where no edit tried leaves fewer problems than there are
  */
 export function suggestFixes(
-  input: PlanToCheck & CheckContext,
+  input: PlanToCheck,
   heats: readonly Heat[],
   problems: readonly FoundProblem[],
+  mostChecked = MOST_EDITS_CHECKED,
 ): (BestFix | null)[] {
   const known = new Map<string, Wrong | null>();
   const wrongOf = (edited: readonly Heat[]): Wrong | null => {
     const key = JSON.stringify(edited);
     const before = known.get(key);
-    if (before !== undefined || known.size >= MOST_CHECKED) return before ?? null;
+    if (before !== undefined || known.size >= mostChecked) return before ?? null;
     const wrong = countWrong(input, edited);
     known.set(key, wrong);
     return wrong;
@@ -47,7 +48,7 @@ export function suggestFixes(
   });
 }
 
-function countWrong(input: PlanToCheck & CheckContext, heats: readonly Heat[]): Wrong | null {
+function countWrong(input: PlanToCheck, heats: readonly Heat[]): Wrong | null {
   if (planFaults({ ...input, plan: { heats } }).length > 0) return null;
   const checked = checkHeats(input, heats);
   const cautions = checked.heats

@@ -108,7 +108,7 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
         piece.grades.map((grade): [string, HeatTemperatures] => [
           grade.id,
           {
-            flows: true,
+            possible: true,
             joints: Object.fromEntries(section.made.map((id) => [id, at(grade, `joint:${id}`, id)])),
             parts: Object.fromEntries(parts.map(({ id }) => [id, at(grade, `part:${id}`, id)])),
           },
@@ -178,7 +178,7 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
       parts: [joint.a, joint.b],
       limit: limit(joint.doneSolidus ?? piece.grades.find(({ id }) => id === joint.done)!.solidus),
     })),
-    parts: piece.parts.map(({ id, tMax }) => ({ id, limitC: tMax ?? Infinity, ceilingC: Infinity, closes: false })),
+    parts: piece.parts.map(({ id, tMax }) => ({ id, limitC: tMax ?? Infinity, closes: false })),
     grades: grades.map(({ id, liquidus, rank }) => ({ id, liquidusC: liquidus, rank, availableG: piece.stock[id] ?? Infinity })),
     after: open.map(({ id }) => maskOf(piece.before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
     together: piece.same.map(maskOf),

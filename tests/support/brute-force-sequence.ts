@@ -90,7 +90,7 @@ function hangTogether(piece: SurrogatePiece, state: State, targets: Joint[]): { 
 function mayShareHeat(piece: SurrogatePiece, targets: Joint[]): boolean {
   const has = (id: string): boolean => targets.some((joint) => joint.id === id);
   if (piece.before.some(([a, b]) => has(a) && has(b))) return false;
-  if (piece.notSame.some(([a, b]) => has(a) && has(b))) return false;
+  if (piece.notSame.some((pair) => pair.every(has))) return false;
   if (piece.same.some((group) => group.some(has) && !group.every(has))) return false;
   const d = floyd(piece, piece.joints);
   return targets.every((u) => targets.every((v) => d.get(`j ${u.id}`)!.get(`j ${v.id}`)! <= (piece.maxSpread ?? Infinity)));

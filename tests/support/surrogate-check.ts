@@ -1,0 +1,81 @@
+/** A piece of the sequencing cases as a design, and its surrogate law in place of the heat model. */
+
+import type { Design } from '../../shared/design/design.ts';
+import type { PlanCheckRequest } from '../../shared/sequencing/check-plan.ts';
+import type { HeatPhysics } from '../../shared/sequencing/heat-physics.ts';
+import { distancesMm, flowC, surrogateOracle, type SurrogatePiece } from '../../src/cases/surrogate-piece.ts';
+
+export type SurrogatePlan = { joints: string[]; grade: string }[];
+
+export function surrogateDesign(piece: SurrogatePiece): Design {
+  const grades = Object.fromEntries(
+    piece.joints
+      .filter(({ fixed, excluded }) => fixed ?? excluded)
+      .map(({ id, fixed, excluded }) => [id, { ...(fixed ? { only: fixed } : {}), ...(excluded ? { exclude: excluded } : {}) }]),
+  );
+  return {
+    parts: piece.parts.map(({ id }) => ({ id, metal: 'sterling-925', form: { kind: 'ball', diameterMm: 3 } })),
+    joints: piece.joints.map(({ id, a, b }) => ({
+      id,
+      kind: 'jump_ring',
+      diameterMm: 1,
+      gapMm: 0.05,
+      ...(a === b ? { closes: a } : { between: [{ part: a }, { part: b }] as const }),
+    })),
+    rules: {
+      before: piece.before,
+      sameHeat: piece.same,
+      notSameHeat: piece.notSame,
+      maxJointsPerHeat: piece.maxJointsPerHeat,
+      leastSilverFraction: piece.minFineness / 1000,
+      grades,
+    },
+  };
+}
+
+export function surrogateCheckRequest(piece: SurrogatePiece, plan: SurrogatePlan): PlanCheckRequest {
+  return {
+    design: surrogateDesign(piece),
+    solders: piece.grades.map(({ id, solidus, liquidus, fineness }) => ({
+      id,
+      solidusC: solidus,
+      liquidusC: liquidus,
+      silverFraction: fineness / 1000,
+      ...(piece.stock[id] === undefined ? {} : { availableG: piece.stock[id] / 1000 }),
+    })),
+    bench: { torch: 'medium', support: 'brick' },
+    plan: { heats: plan.map(({ joints, grade }) => ({ joints, solder: grade })) },
+  };
+}
+
+export function surrogatePhysics(piece: SurrogatePiece): HeatPhysics {
+  const oracle = surrogateOracle(piece);
+  return {
+    simulate({ targets, made }) {
+      const run = oracle.run({ targets, made }, []);
+      const bySolder = Object.entries(run).map(([id, { joints, parts }]) => {
+        const history = (peakC: number) => ({
+          peakC,
+          history: { timesS: Float64Array.of(0), temperaturesC: Float64Array.of(peakC) },
+        });
+        return [
+          id,
+          {
+            flowC: flowC(
+              piece,
+              piece.grades.find((grade) => grade.id === id)!,
+            ),
+            flow: 'flows',
+            settlesC: null,
+            timeToFlowS: 20,
+            energyJ: 1000,
+            joints: Object.fromEntries(Object.entries(joints).map(([joint, { peakC }]) => [joint, history(peakC)])),
+            parts: Object.fromEntries(Object.entries(parts).map(([part, { peakC }]) => [part, { peakC }])),
+          },
+        ] as const;
+      });
+      return { inFire: Object.keys(Object.values(run)[0]!.parts), bySolder: Object.fromEntries(bySolder) };
+    },
+    distanceMm: (_, a, b) => distancesMm(piece.joints, a).get(`joint:${b}`) ?? Infinity,
+  };
+}
