@@ -1,5 +1,6 @@
 /** The objective, level by level: each is proven before the next is looked at, and never given up for it. */
 
+import { fewestChanges } from './fewest-changes.ts';
 import type { HeatOracle } from './heat-oracle.ts';
 import { COUNTS, EVERYTHING, LevelSearch, RANKS, type Found } from './level-search.ts';
 import { levelValues, protectionsOf } from './level-values.ts';
@@ -195,5 +196,5 @@ function conclude(
     const proven = i <= provenUpTo;
     return { level, value: values?.[level] ?? null, bound: proven ? values![level] : bounds[level], proven, heuristic: false };
   });
-  return { heats: best && [...best.heats], levelK: best?.levelK ?? null, proof };
+  return { heats: best && fewestChanges(problem, best.heats), levelK: best?.levelK ?? null, proof };
 }

@@ -155,8 +155,8 @@ function* answer(
       ways = yield* stepping(relaxations(question, purse), step);
     }
   }
-  const all = [...kept, ...heats];
-  const plan = planOf(input, all);
+  const plan = planOf(input, [...kept, ...heats]);
+  const all = plan.heats.map((heat) => expandHeat(heat, input));
   const check = checkAnswer({ ...input, plan }, all);
   return {
     outcome: outcomeOf(tried, chosen),

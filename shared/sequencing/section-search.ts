@@ -48,6 +48,7 @@ interface Candidate {
   masks: readonly number[];
 }
 
+/** Work units between two chances to stop: so many options, or one heat simulated. */
 const POLL_EVERY = 128;
 
 export interface SectionQuestion {
@@ -64,6 +65,7 @@ export class SectionSearch {
   readonly #allowance: Allowance;
   readonly #options: Map<string, HeatOption[]>;
   readonly #known = new Map<string, Known>();
+  #polledAt = 0;
 
   /** @param options kept between searches at one level and number of protections */
   constructor(
@@ -147,8 +149,13 @@ export class SectionSearch {
     for (const heat of this.#sections.lastHeats(group)) {
       const own: Candidate[] = [];
       for (const option of this.#optionsOf(heat)) {
-        if (++this.#allowance.options % POLL_EVERY === 0) yield;
-        this.#spend();
+        this.#allowance.options++;
+        const spent = workUnits(this.#allowance, this.#table);
+        if (spent > this.#allowance.limit) throw new AllowanceSpent();
+        if (spent - this.#polledAt >= POLL_EVERY) {
+          this.#polledAt = spent;
+          yield;
+        }
         const candidate = this.#candidate(heat, option, masks);
         if (candidate) own.push(candidate);
       }
@@ -188,11 +195,6 @@ export class SectionSearch {
       this.#options.set(id, options);
     }
     return options;
-  }
-
-  #spend(): void {
-    const spent = workUnits(this.#allowance, this.#table);
-    if (spent > this.#allowance.limit) throw new AllowanceSpent();
   }
 
   #unfold(group: number, masks: readonly number[], heats: PlannedHeat[]): void {

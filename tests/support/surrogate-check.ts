@@ -48,16 +48,17 @@ export function surrogateCheckRequest(piece: SurrogatePiece, plan: SurrogatePlan
   };
 }
 
+const historyOf = (peakC: number) => ({
+  peakC,
+  history: { timesS: Float64Array.of(0), temperaturesC: Float64Array.of(peakC) },
+});
+
 export function surrogatePhysics(piece: SurrogatePiece): HeatPhysics {
   const oracle = surrogateOracle(piece);
   return {
     simulate({ targets, made }) {
       const run = oracle.run({ targets, made }, []);
       const bySolder = Object.entries(run).map(([id, { joints, parts }]) => {
-        const history = (peakC: number) => ({
-          peakC,
-          history: { timesS: Float64Array.of(0), temperaturesC: Float64Array.of(peakC) },
-        });
         return [
           id,
           {
@@ -69,7 +70,7 @@ export function surrogatePhysics(piece: SurrogatePiece): HeatPhysics {
             settlesC: null,
             timeToFlowS: 20,
             energyJ: 1000,
-            joints: Object.fromEntries(Object.entries(joints).map(([joint, { peakC }]) => [joint, history(peakC)])),
+            joints: Object.fromEntries(Object.entries(joints).map(([joint, { peakC }]) => [joint, historyOf(peakC)])),
             parts: Object.fromEntries(Object.entries(parts).map(([part, { peakC }]) => [part, { peakC }])),
           },
         ] as const;

@@ -234,6 +234,8 @@ const file = new URL('../../reference/sequence-cases.json', import.meta.url);
 const { audits } = JSON.parse(readFileSync(file, 'utf8')) as { audits: Audit[] };
 const structural = ({ violations }: Audit): boolean => violations.some(({ kind }) => kind !== 'remelt');
 
+const key = (each: { heat: number; joint?: string | undefined }): string => `${each.heat} ${each.joint}`;
+
 describe('an audited plan', () => {
   test('comes in both kinds', () => {
     expect(audits.filter(structural).length).toBe(4);
@@ -256,7 +258,6 @@ describe('an audited plan', () => {
         T: T!.toFixed(3),
         margin: margin!.toFixed(3),
       }));
-      const key = (each: { heat: number; joint?: string | undefined }): string => `${each.heat} ${each.joint}`;
       expect(found.sort((a, b) => (key(a) < key(b) ? -1 : 1))).toEqual(expected.sort((a, b) => (key(a) < key(b) ? -1 : 1)));
     },
   );
@@ -268,13 +269,15 @@ describe('an audited plan', () => {
       const outcome = checkPlan(surrogateCheckRequest(piece, plan), { physics: surrogatePhysics(piece), solderNeedG: needG });
       const pointers = outcome.outcome === 'faults' ? outcome.faults.map(({ pointer }) => pointer) : [];
       // Refused there for want of solder, or for a solder that flows above the part's own metal: here those are other findings.
-    const byRule = ({ heat }: { heat: number }): boolean => {
-      const grade = piece.grades.find(({ id }) => id === plan[heat - 1]!.grade)!;
-      return flowC(piece, grade) <= Math.min(...piece.parts.map(({ baseSolidus }) => baseSolidus)) && piece.stock[grade.id] !== 0;
-    };
-    const grades = violations.filter(({ kind }) => kind === 'grade-not-allowed').filter(byRule);
-    for (const { heat } of grades) expect(pointers).toContain(`/plan/heats/${heat - 1}/solder`);
-    const short = violations.some(({ kind }) => kind === 'stock');
+      const byRule = ({ heat }: { heat: number }): boolean => {
+        const grade = piece.grades.find(({ id }) => id === plan[heat - 1]!.grade)!;
+        return (
+          flowC(piece, grade) <= Math.min(...piece.parts.map(({ baseSolidus }) => baseSolidus)) && piece.stock[grade.id] !== 0
+        );
+      };
+      const grades = violations.filter(({ kind }) => kind === 'grade-not-allowed').filter(byRule);
+      for (const { heat } of grades) expect(pointers).toContain(`/plan/heats/${heat - 1}/solder`);
+      const short = violations.some(({ kind }) => kind === 'stock');
       expect(pointers.some((pointer) => pointer.endsWith('availableG'))).toBe(short);
     },
   );
