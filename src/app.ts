@@ -6,6 +6,8 @@ import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
 import { clientRoutes } from './features/clients/clients.routes.ts';
 import { createClientService } from './features/clients/clients.service.ts';
+import { commissionRoutes } from './features/commissions/commissions.routes.ts';
+import { createCommissionService } from './features/commissions/commissions.service.ts';
 import { pino } from 'pino';
 import { createKeysService } from './features/people/keys.service.ts';
 import { sessionRoutes, tokenRoutes } from './features/people/keys.routes.ts';
@@ -37,6 +39,7 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
     people: createPeopleService(platform, firstOwnerCode),
     settings: createSettingsService(platform),
     clients: createClientService(platform),
+    commissions: createCommissionService(platform, () => undefined),
   };
 }
 
@@ -73,6 +76,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(sessionRoutes, { prefix: '/sessions', keys: services.keys });
       await api.register(tokenRoutes, { prefix: '/tokens', keys: services.keys });
       await api.register(clientRoutes, { prefix: '/clients', clients: services.clients });
+      await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });
       await api.register(settingsRoutes, { prefix: '/settings', settings: services.settings });
     },
     { prefix: '/api/v1' },

@@ -30,6 +30,13 @@ export const ACCESS = {
   'GET /clients': ['desk'],
   'GET /clients/:id': ['desk'],
   'PATCH /clients/:id': ['desk'],
+  'POST /commissions': ['desk'],
+  // A bench hand sees no money and of the client the name alone; a student sees teaching pieces only.
+  'GET /commissions': 'anyone',
+  'GET /commissions/:id': 'anyone',
+  'PATCH /commissions/:id': ['desk'],
+  // Who may make which move is in its life cycle.
+  'POST /commissions/:id/moves': 'anyone',
 } as const satisfies Readonly<Record<string, Access>>;
 
 const PREFIX = '/api/v1';

@@ -1,0 +1,2 @@
+export { holdsNoCardNumber } from './clients.schema.ts';
+export { findClient } from './clients.store.ts';

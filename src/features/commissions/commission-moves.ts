@@ -1,0 +1,87 @@
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
+import { holdToLifecycle } from '../../platform/http/moves.ts';
+import { invalidFields, Problem } from '../../platform/http/problem.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import { solderNeeded } from '../pieces/index.ts';
+import { getSettings } from '../settings/index.ts';
+import { freeHold, holdSolder } from '../stock/index.ts';
+import { whatIsMissing, type Asked } from './commission-guards.ts';
+import * as store from './commissions.store.ts';
+
+/** Writes a version of a quote and its acceptance at once, in the open transaction. */
+export type AcceptNow = (
+  tx: Db,
+  by: WrittenBy,
+  asked: { commission: store.CommissionRow; overrides: Record<string, unknown> },
+) => void;
+
+interface MoveAsked extends Asked {
+  actor: Actor;
+  now: Date;
+  acceptNow: AcceptNow;
+}
+
+/** Moves a commission, if its life cycle, the person's roles and the guard of the move allow it, with all that follows. */
+export function moveCommission(tx: Db, asked: MoveAsked): store.CommissionRow {
+  const { actor, row: before, sent, now } = asked;
+  const { guard } = holdToLifecycle('commission', actor, { state: before.state, sent, now });
+  holdToFieldsOfMove(asked);
+  holdToGuard(tx, guard, asked);
+  const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+  if (guard === 'no-quote-needed' && before.kind === 'repair')
+    asked.acceptNow(tx, by, { commission: before, overrides: sent.overrides ?? {} });
+  const after = store.updateCommission(tx, before.id, {
+    state: sent.to,
+    stateReason: sent.reason ?? null,
+    stateSince: new Date(sent.occurredAt).toISOString(),
+    waitingFor: sent.to === 'resting' ? (sent.waitingFor ?? null) : null,
+    version: before.version + 1,
+  });
+  writeJournal(tx, by, { what: 'commission', id: before.id, before, after });
+  if (sent.to === 'agreed') holdStock(tx, by, before.id);
+  if (sent.to === 'called_off') freeStock(tx, by, before.id);
+  return after;
+}
+
+function holdToFieldsOfMove({ row, sent, actor }: MoveAsked): void {
+  if (sent.override && !actor.roles.has('owner'))
+    throw new Problem('forbidden', 'Cannot go past what is missing: that is for the owner');
+  const acceptsNow = row.kind === 'repair' && row.state === 'shaping' && sent.to === 'agreed';
+  const errors = [
+    ...(sent.waitingFor !== undefined && sent.to !== 'resting'
+      ? [{ pointer: '/waitingFor', detail: 'This goes with the move to resting.', given: sent.waitingFor }]
+      : []),
+    ...(sent.overrides !== undefined && !acceptsNow
+      ? [{ pointer: '/overrides', detail: 'This goes with accepting a repair at once, from shaping to agreed.' }]
+      : []),
+    ...(sent.override && sent.reason === undefined
+      ? [{ pointer: '/reason', detail: 'Say why, to go past what is missing.' }]
+      : []),
+  ];
+  if (errors.length > 0) throw invalidFields(errors);
+}
+
+function holdToGuard(tx: Db, guard: string | undefined, asked: MoveAsked): void {
+  const { row, sent } = asked;
+  const missing = whatIsMissing(tx, guard, asked).filter(({ overridable }) => !(overridable && sent.override));
+  if (missing.length === 0) return;
+  const says = missing.map((one) => one.says);
+  throw new Problem('condition-not-met', `Cannot move ${row.number} to ${sent.to.replaceAll('_', ' ')}: ${says.join('; ')}`, {
+    missing: says,
+    ownerMayOverride: missing.every(({ overridable }) => overridable === true),
+  });
+}
+
+/** Stock is held here and nowhere else: what the plans need, times the studio's factor. */
+function holdStock(tx: Db, by: WrittenBy, commissionId: string): void {
+  const { holdFactor } = getSettings(tx);
+  for (const piece of store.livePieces(tx, commissionId)) {
+    for (const { productId, tenthMg } of solderNeeded(tx, piece.id))
+      if (tenthMg > 0) holdSolder(tx, by, { pieceId: piece.id, productId, tenthMg: Math.round(tenthMg * holdFactor) });
+  }
+}
+
+function freeStock(tx: Db, by: WrittenBy, commissionId: string): void {
+  for (const piece of store.piecesIn(tx, commissionId)) freeHold(tx, by, { pieceId: piece.id });
+}

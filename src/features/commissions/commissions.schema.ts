@@ -1,0 +1,136 @@
+import { z } from 'zod';
+import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { fenced } from '../../platform/http/fences.ts';
+import { Money, moneyGiven } from '../../platform/http/money.ts';
+import { moveFields } from '../../platform/http/moves.ts';
+import { PageQuery } from '../../platform/http/paging.ts';
+import { blockOfText, lineOfText } from '../../platform/http/text.ts';
+import { holdsNoCardNumber } from '../clients/index.ts';
+
+export const CommissionParams = z.strictObject({ id: z.uuid() });
+
+export const CommissionKind = z.enum(['one_off', 'small_run', 'own_stock', 'repair', 'teaching_piece']);
+const CommissionState = z.enum(LIFECYCLES.commission.states);
+const WaitingFor = z.enum(['metal', 'solder', 'client', 'assay', 'stone', 'hands']);
+
+const noCard = 'This looks like a payment-card number. It was not stored.';
+const countryNames = new Intl.DisplayNames(['en'], { type: 'region', fallback: 'none' });
+
+const ClientPropertyGiven = z.strictObject({
+  what: lineOfText(200),
+  weightG: fenced('client_property', 'weightG', z.number()),
+  declaredValue: moneyGiven(z.number().int().min(0)).nullable().default(null),
+});
+
+const given = {
+  title: lineOfText(120, 'Give the commission a short title.').refine(holdsNoCardNumber, noCard),
+  kind: CommissionKind,
+  clientId: z.uuid().nullable(),
+  /** What the client asked for, in their words. */
+  wish: blockOfText(2000).refine(holdsNoCardNumber, noCard).nullable(),
+  quantity: fenced('commission', 'quantity', z.number().int()),
+  dueOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').nullable(),
+  budget: moneyGiven(fenced('commission', 'budgetMinor', z.number().int())).nullable(),
+  placeOfSale: z
+    .string()
+    .refine((code) => /^[A-Z]{2}$/.test(code) && countryNames.of(code) !== undefined, 'Use an ISO 3166-1 code, such as DE.')
+    .nullable(),
+  /** What the client left with us, weighed before it was taken in. */
+  clientProperty: z.array(ClientPropertyGiven).max(50),
+  /** The piece of our own that a repair came back with; empty for a piece made elsewhere. */
+  pointsToPieceId: z.uuid().nullable(),
+  /** What it is for is a secret: kept off labels, letters and subject lines. */
+  quiet: z.boolean(),
+};
+
+export const NewCommission = z.strictObject({
+  ...given,
+  clientId: given.clientId.default(null),
+  wish: given.wish.default(null),
+  quantity: given.quantity.default(1),
+  dueOn: given.dueOn.default(null),
+  budget: given.budget.default(null),
+  placeOfSale: given.placeOfSale.default(null),
+  clientProperty: given.clientProperty.default([]),
+  pointsToPieceId: given.pointsToPieceId.default(null),
+  quiet: given.quiet.default(false),
+});
+
+export const CommissionChange = z.strictObject(given).partial();
+
+export const CommissionQuery = PageQuery.extend({
+  state: CommissionState.optional(),
+  clientId: z.uuid().optional(),
+  kind: CommissionKind.optional(),
+});
+
+export const CommissionMove = z.strictObject({
+  ...moveFields,
+  to: CommissionState,
+  /** With the move to resting. */
+  waitingFor: WaitingFor.optional(),
+  /**
+   * The owner says so, with a reason: agreed without the deposit, on the bench without a checked plan, handed over
+   * before the balance is paid.
+   */
+  override: z.boolean().optional(),
+  /** With "accept now" for a repair: a JSON Merge Patch of the estimate that its version is made from. */
+  overrides: z.record(z.string(), z.unknown()).optional(),
+});
+
+export const CommissionSummary = z.object({
+  id: z.string(),
+  number: z.string(),
+  title: z.string(),
+  kind: CommissionKind,
+  /** Null for those who may know no more than the name. */
+  clientId: z.string().nullable(),
+  clientName: z.string().nullable(),
+  wish: z.string().nullable(),
+  quantity: z.number().int(),
+  dueOn: z.string().nullable(),
+  /** Days from today, in the studio's zone, to the due date; negative when it is late. */
+  daysToDue: z.number().int().nullable(),
+  budget: Money.nullable(),
+  placeOfSale: z.string().nullable(),
+  clientProperty: z.array(z.object({ what: z.string(), weightG: z.number(), declaredValue: Money.nullable() })),
+  pointsToPieceId: z.string().nullable(),
+  quiet: z.boolean(),
+  state: CommissionState,
+  stateReason: z.string().nullable(),
+  stateSince: z.string(),
+  waitingFor: WaitingFor.nullable(),
+  allowedMoves: z.array(z.string()),
+  version: z.number().int(),
+  createdAt: z.string(),
+});
+
+/** What one owes the other. balance = gross of the accepted version − everything received; below zero: we owe it back. */
+export const AccountReply = z.object({
+  gross: Money.nullable(),
+  deposit: Money.nullable(),
+  received: Money,
+  balance: Money,
+});
+
+/** What a commission has cost us so far, for the owner. */
+const SpendReply = z.object({
+  minutes: z.number(),
+  labour: Money,
+  overhead: Money,
+  consumables: Money,
+  solder: Money,
+  metal: Money,
+  total: Money,
+  /** Metals that were issued and have no price in the settings: not in the total. */
+  unpricedMetals: z.array(z.string()),
+});
+
+export const CommissionReply = CommissionSummary.extend({
+  pieces: z.array(z.object({ id: z.string(), number: z.string(), title: z.string(), state: z.string() })),
+  quotes: z.array(z.object({ id: z.string(), number: z.number().int(), state: z.string(), validUntil: z.string() })),
+  /** Null for those who have nothing to do with money. */
+  account: AccountReply.nullable(),
+  /** For the owner; null for others. */
+  spend: SpendReply.nullable(),
+});

@@ -1,0 +1,116 @@
+import { and, desc, eq, inArray, lt, ne, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { clients, commissions, payments, pieces, plans, quotes } from '../../platform/db/tables.ts';
+import { notFound } from '../../platform/http/problem.ts';
+import type { Page } from '../../platform/http/paging.ts';
+
+export type CommissionRow = typeof commissions.$inferSelect;
+
+export interface CommissionFilter {
+  state?: string | undefined;
+  clientId?: string | undefined;
+  kind?: string | undefined;
+}
+
+export function findCommission(db: Db, id: string): CommissionRow | undefined {
+  return db.select().from(commissions).where(eq(commissions.id, id)).get();
+}
+
+export function getCommission(db: Db, id: string): CommissionRow {
+  const row = findCommission(db, id);
+  if (!row) throw notFound('commission', id);
+  return row;
+}
+
+export function listCommissions(db: Db, { limit, cursor, state, clientId, kind }: Page & CommissionFilter): CommissionRow[] {
+  return db
+    .select()
+    .from(commissions)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(commissions.id, cursor),
+        state === undefined ? undefined : eq(commissions.state, state),
+        clientId === undefined ? undefined : eq(commissions.clientId, clientId),
+        kind === undefined ? undefined : eq(commissions.kind, kind),
+      ),
+    )
+    .orderBy(desc(commissions.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function commissionsIn(db: Db, state: string): CommissionRow[] {
+  return db.select().from(commissions).where(eq(commissions.state, state)).all();
+}
+
+export function insertCommission(db: Db, row: typeof commissions.$inferInsert): CommissionRow {
+  return db.insert(commissions).values(row).returning().get();
+}
+
+export function updateCommission(db: Db, id: string, change: Partial<CommissionRow>): CommissionRow {
+  return db.update(commissions).set(change).where(eq(commissions.id, id)).returning().get();
+}
+
+export function clientNames(db: Db, ids: string[]): Map<string, string> {
+  const rows = db.select({ id: clients.id, name: clients.name }).from(clients).where(inArray(clients.id, ids)).all();
+  return new Map(rows.map(({ id, name }) => [id, name]));
+}
+
+export function pieceExists(db: Db, id: string): boolean {
+  return db.select({ id: pieces.id }).from(pieces).where(eq(pieces.id, id)).get() !== undefined;
+}
+
+/** The pieces that count: what was scrapped is replaced by its remake. */
+export function livePieces(db: Db, commissionId: string) {
+  return db
+    .select()
+    .from(pieces)
+    .where(and(eq(pieces.commissionId, commissionId), ne(pieces.state, 'scrapped')))
+    .orderBy(pieces.serial)
+    .all();
+}
+
+export function piecesIn(db: Db, commissionId: string) {
+  return db
+    .select({ id: pieces.id, number: pieces.number, title: pieces.title, state: pieces.state })
+    .from(pieces)
+    .where(eq(pieces.commissionId, commissionId))
+    .orderBy(pieces.serial)
+    .all();
+}
+
+/** Those of some pieces that have a plan version that was checked and still counts. */
+export function piecesWithCheckedPlan(db: Db, pieceIds: string[]): Set<string> {
+  const rows = db
+    .selectDistinct({ pieceId: plans.pieceId })
+    .from(plans)
+    .where(and(inArray(plans.pieceId, pieceIds), inArray(plans.state, ['checked', 'signed', 'in_use'])))
+    .all();
+  return new Set(rows.map(({ pieceId }) => pieceId));
+}
+
+export function quotesOf(db: Db, commissionId: string) {
+  return db
+    .select({
+      id: quotes.id,
+      number: quotes.number,
+      state: quotes.state,
+      validUntil: quotes.validUntil,
+      sentAt: quotes.sentAt,
+      currency: quotes.currency,
+      grossMinor: quotes.grossMinor,
+      depositMinor: quotes.depositMinor,
+    })
+    .from(quotes)
+    .where(eq(quotes.commissionId, commissionId))
+    .orderBy(quotes.number)
+    .all();
+}
+
+/** Everything received less everything sent back. */
+export function receivedMinor(db: Db, commissionId: string): number {
+  const signed = sql<
+    number | null
+  >`sum(case when ${payments.kind} = 'send_back' then -${payments.amountMinor} else ${payments.amountMinor} end)`;
+  return db.select({ sum: signed }).from(payments).where(eq(payments.commissionId, commissionId)).get()?.sum ?? 0;
+}

@@ -1,0 +1,4 @@
+export { accountOf, showAccount, type Account } from './commission-account.ts';
+export { isOver } from './commission-over.ts';
+export { AccountReply } from './commissions.schema.ts';
+export { findCommission, getCommission, type CommissionRow } from './commissions.store.ts';

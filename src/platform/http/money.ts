@@ -1,0 +1,20 @@
+import { z } from 'zod';
+
+/** Whole minor units of a currency (ISO 4217). */
+export const Money = z
+  .object({ amountMinor: z.number().int(), currency: z.string() })
+  .register(z.globalRegistry, { id: 'Money' });
+
+export type Money = z.infer<typeof Money>;
+
+/** Money as a request gives it, with the fences of the field on its amount. */
+export function moneyGiven<Amount extends z.ZodType<number>>(amountMinor: Amount) {
+  return z.strictObject({
+    amountMinor,
+    currency: z.string().regex(/^[A-Z]{3}$/, 'Use an ISO 4217 code, such as EUR.'),
+  });
+}
+
+export function money(amountMinor: number, currency: string): Money {
+  return { amountMinor, currency };
+}
