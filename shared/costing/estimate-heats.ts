@@ -1,0 +1,128 @@
+import { Decimal, sum, ZERO } from '../decimal.ts';
+import type { Acid, EstimateRequest, FluxUse, Fuel, GasUse, PickleUse } from './estimate-request.ts';
+import type { WeighedPart } from './estimate-materials.ts';
+import { byId, fraction, physics, price } from './inputs.ts';
+import type { Worksheet } from './worksheet.ts';
+
+// Molar masses, g/mol, frozen by recipe 1.
+const CUO = '79.545';
+const CU = '63.546';
+const BORAX = '201.22';
+/** Grams of acid for a mole of copper oxide or of borax: either takes two H⁺. */
+const ACID_PER_MOLE: Readonly<Record<Acid, Decimal>> = {
+  // CuO + 2 NaHSO₄ → CuSO₄ + Na₂SO₄ + H₂O
+  bisulphate: new Decimal('120.06').times(2),
+  // CuO + H₂SO₄ → CuSO₄ + H₂O
+  sulphuric: new Decimal('98.079'),
+  // 3 CuO + 2 H₃Cit → Cu₃Cit₂ + 3 H₂O
+  citric: new Decimal('192.124').times(2).div(3),
+};
+const CUO_G_PER_CM3 = '6.31';
+
+/** Lower heating value, kJ/g, and grams of oxygen that burn a gram. @source Moran & Shapiro, Table A-25; stoichiometry */
+const FUELS: Readonly<Record<Fuel, { heatKJPerG: string; oxygenGPerG: string }>> = {
+  propane: { heatKJPerG: '46.35', oxygenGPerG: '3.628' },
+  butane: { heatKJPerG: '45.7', oxygenGPerG: '3.579' },
+  acetylene: { heatKJPerG: '48.2', oxygenGPerG: '3.072' },
+  methane: { heatKJPerG: '50.0', oxygenGPerG: '3.989' },
+  hydrogen: { heatKJPerG: '120', oxygenGPerG: '7.937' },
+};
+
+interface HeatUse {
+  fluxG: Decimal;
+  cuoG: Decimal;
+  acidG: Decimal;
+  fuelG: Decimal;
+}
+
+/** Flux, pickle and gas over all heats, a line each; what the request leaves out has none. */
+export function costHeats(
+  sheet: Worksheet,
+  parts: readonly WeighedPart[],
+  { heats, design, flux, pickle, gas }: EstimateRequest,
+): void {
+  const uses = heats.map((heat, index): HeatUse => {
+    for (const joint of heat.joints) byId(design.joints, joint, `heat ${index + 1} joint`);
+    const inFire = heat.parts.map((part) => byId(parts, part, `heat ${index + 1} part`));
+    const areaCm2 = sum(inFire.map((part) => part.areaCm2));
+    const massG = sum(inFire.map(({ netG }) => netG));
+    const key = `heat.H${index + 1}`;
+    sheet.note(`${key}.area`, areaCm2, 'cm2');
+    sheet.note(`${key}.mass`, massG, 'g');
+    const fluxG = flux ? sheet.note(`${key}.flux`, areaCm2.times(physics('flux.gPerCm2', flux.gPerCm2, { from: 0 })), 'g') : ZERO;
+    const { cuoG, acidG } = pickle ? dip(sheet, key, { areaCm2, fluxG, flux, pickle }) : { cuoG: ZERO, acidG: ZERO };
+    const fuelG = gas ? burn(sheet, key, { massG, peakC: heat.peakC, gas }) : ZERO;
+    return { fluxG, cuoG, acidG, fuelG };
+  });
+  if (flux) costFlux(sheet, sum(uses.map(({ fluxG }) => fluxG)), flux);
+  if (pickle) costPickle(sheet, uses, pickle);
+  if (gas) costGas(sheet, sum(uses.map(({ fuelG }) => fuelG)), gas);
+}
+
+/** What one dip takes from the bath: for the oxide, for the borax of the flux glass, and what is carried out on the work. */
+function dip(
+  sheet: Worksheet,
+  key: string,
+  { areaCm2, fluxG, flux, pickle }: { areaCm2: Decimal; fluxG: Decimal; flux: FluxUse | undefined; pickle: PickleUse },
+): Pick<HeatUse, 'cuoG' | 'acidG'> {
+  const perMole = ACID_PER_MOLE[pickle.acid];
+  // µm · cm² · g/cm³: 10⁻⁴ cm a µm.
+  const cuoG = areaCm2
+    .times(physics('pickle.oxideUm', pickle.oxideUm, { from: 0 }))
+    .times('1e-4')
+    .times(CUO_G_PER_CM3);
+  const boraxG = flux ? fluxG.times(fraction('flux.boraxFraction', flux.boraxFraction)) : ZERO;
+  const draggedG = areaCm2
+    .times(physics('pickle.dragOutMlPerCm2', pickle.dragOutMlPerCm2, { from: 0 }))
+    .div(1000)
+    .times(physics('pickle.strengthGPerL', pickle.strengthGPerL, { above: 0 }));
+  const acidG = cuoG.times(perMole).div(CUO).plus(boraxG.times(perMole).div(BORAX)).plus(draggedG);
+  sheet.note(`${key}.cuo`, cuoG, 'g');
+  sheet.note(`${key}.acid`, acidG, 'g');
+  return { cuoG, acidG };
+}
+
+/** t = t_fixed + m · c · (T − 20)/(η · P); fuel = P · t / LHV. */
+function burn(sheet: Worksheet, key: string, { massG, peakC, gas }: { massG: Decimal; peakC: number; gas: GasUse }): Decimal {
+  const powerW = physics('gas.powerW', gas.powerW, { above: 0 });
+  const heatJ = massG
+    .times(physics('gas.specificHeatJPerGK', gas.specificHeatJPerGK, { above: 0 }))
+    .times(physics(`${key}.peakC`, peakC, { from: 20 }).minus(20));
+  const usefulW = powerW.times(physics('gas.efficiency', gas.efficiency, { above: 0, to: 1 }));
+  const flameS = sheet.note(`${key}.flame`, physics('gas.fixedS', gas.fixedS, { from: 0 }).plus(heatJ.div(usefulW)), 's');
+  return sheet.note(`${key}.gas`, powerW.times(flameS).div(FUELS[gas.fuel].heatKJPerG).div(1000), 'g');
+}
+
+function costFlux(sheet: Worksheet, totalG: Decimal, { pricePerG }: FluxUse): void {
+  sheet.note('flux.total', totalG, 'g');
+  sheet.line('flux', 'flux', sheet.money('flux.cost', totalG.times(price('flux.pricePerG', pricePerG))));
+}
+
+/** A bath has two clocks, copper and acid; what is used of the one that runs out first is paid for. */
+function costPickle(sheet: Worksheet, uses: readonly HeatUse[], pickle: PickleUse): void {
+  const acidG = sheet.note('pickle.acid', sum(uses.map((use) => use.acidG)), 'g');
+  const copperG = sheet.note(
+    'pickle.copper',
+    sum(uses.map(({ cuoG }) => cuoG))
+      .times(CU)
+      .div(CUO),
+    'g',
+  );
+  const volumeL = physics('pickle.volumeL', pickle.volumeL, { above: 0 });
+  const bathG = volumeL.times(pickle.strengthGPerL);
+  const byCopper = copperG.div(volumeL.times(physics('pickle.copperLimitGPerL', pickle.copperLimitGPerL, { above: 0 })));
+  const byAcid = acidG.div(bathG.times(physics('pickle.usableAcidFraction', pickle.usableAcidFraction, { above: 0, to: 1 })));
+  sheet.note('pickle.share_by_copper', byCopper, '1');
+  sheet.note('pickle.share_by_acid', byAcid, '1');
+  const makeUp = bathG.times(price('pickle.pricePerG', pickle.pricePerG));
+  const bath = sheet.exact('pickle.bath_cost', makeUp.plus(price('pickle.disposalPerBath', pickle.disposalPerBath)));
+  sheet.line('pickle', 'pickle', sheet.money('pickle.cost', Decimal.max(byCopper, byAcid).times(bath)));
+}
+
+function costGas(sheet: Worksheet, fuelG: Decimal, gas: GasUse): void {
+  sheet.note('gas.fuel', fuelG, 'g');
+  sheet.line('gas', 'gas', sheet.money('gas.cost', fuelG.times(price('gas.pricePerG', gas.pricePerG))));
+  if (gas.oxygenPricePerG === undefined) return;
+  const oxygenG = sheet.note('gas.oxygen', fuelG.times(FUELS[gas.fuel].oxygenGPerG), 'g');
+  sheet.line('gas', 'oxygen', sheet.money('gas.oxygen_cost', oxygenG.times(price('gas.oxygenPricePerG', gas.oxygenPricePerG))));
+}
