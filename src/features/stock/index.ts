@@ -1,3 +1,4 @@
+export { inGrams, toG, toTenthMg } from './grams.ts';
 export { bookSolderUse, holdLotFit } from './heat-solder.ts';
 export { freeHold, holdSolder } from './holds.ts';
 export { offeredSolders, type OfferedSolder } from './offered-solders.ts';

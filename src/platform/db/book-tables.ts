@@ -4,7 +4,17 @@ import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite
 import type { Design } from '../../../shared/design/design.ts';
 import type { Bench, Plan } from '../../../shared/design/plan.ts';
 import type { CadmiumStanding, Solder } from '../../../shared/design/solder.ts';
-import type { CadmiumDocument, ClientProperty, MadeJoint, MovementKind, SolderDocument, SolderForm } from './json-columns.ts';
+import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
+import type {
+  CadmiumDocument,
+  ClientProperty,
+  HeatReadiness,
+  MadeJoint,
+  MovementKind,
+  SearchResult,
+  SolderDocument,
+  SolderForm,
+} from './json-columns.ts';
 
 export const clients = sqliteTable('clients', {
   id: text('id').primaryKey(),
@@ -84,8 +94,8 @@ export const plans = sqliteTable('plans', {
   madeJoints: text('made_joints', { mode: 'json' }).$type<MadeJoint[]>().notNull().default([]),
   bench: text('bench', { mode: 'json' }).$type<Bench>().notNull(),
   solders: text('solders', { mode: 'json' }).$type<Solder[]>().notNull(),
-  checkResult: text('check_result', { mode: 'json' }).$type<unknown>(),
-  searchResult: text('search_result', { mode: 'json' }).$type<unknown>(),
+  checkResult: text('check_result', { mode: 'json' }).$type<PlanCheck>(),
+  searchResult: text('search_result', { mode: 'json' }).$type<SearchResult>(),
   madeBy: text('made_by').notNull(),
   signedBy: text('signed_by'),
   version: integer('version').notNull().default(1),
@@ -147,7 +157,7 @@ export const heats = sqliteTable('heats', {
   plannedTenthMg: integer('planned_tenth_mg').notNull(),
   usedTenthMg: integer('used_tenth_mg'),
   state: text('state').notNull(),
-  readiness: text('readiness', { mode: 'json' }).$type<unknown>(),
+  readiness: text('readiness', { mode: 'json' }).$type<HeatReadiness>(),
   outcome: text('outcome'),
   seen: text('seen'),
   primedBy: text('primed_by'),

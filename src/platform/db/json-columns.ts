@@ -1,6 +1,7 @@
 /** What the JSON columns hold, where no room of the engine owns the type. */
 
 import type { Solder } from '../../../shared/design/solder.ts';
+import type { PlanSearchAnswer } from '../../../shared/sequencing/plan-search-request.ts';
 
 export type Role = 'owner' | 'bench' | 'desk' | 'student';
 
@@ -42,4 +43,16 @@ export interface SolderDocument {
   what: 'supplier_sheet' | 'laboratory_analysis';
   person: string;
   date: string;
+}
+
+/** What a search said about the plan it found; the plan and its check are kept beside it. */
+export type SearchResult = Omit<PlanSearchAnswer, 'plan' | 'check'>;
+
+/** What was seen to before a heat was lit. */
+export interface HeatReadiness {
+  jointFitted: boolean;
+  fluxOn: boolean;
+  protectionsPlaced: boolean;
+  cautionsRead: string[];
+  at: string;
 }

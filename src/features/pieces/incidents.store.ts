@@ -1,0 +1,50 @@
+import { and, desc, eq, inArray, lt, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { incidents } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+
+export type IncidentRow = typeof incidents.$inferSelect;
+
+export function findIncident(db: Db, id: string): IncidentRow | undefined {
+  return db.select().from(incidents).where(eq(incidents.id, id)).get();
+}
+
+export interface IncidentQuery extends Page {
+  pieceId?: string | undefined;
+  state?: string | undefined;
+}
+
+export function listIncidents(db: Db, { limit, cursor, pieceId, state }: IncidentQuery): IncidentRow[] {
+  return db
+    .select()
+    .from(incidents)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(incidents.id, cursor),
+        pieceId === undefined ? undefined : eq(incidents.pieceId, pieceId),
+        state === undefined ? undefined : eq(incidents.state, state),
+      ),
+    )
+    .orderBy(desc(incidents.id))
+    .limit(limit + 1)
+    .all();
+}
+
+/** Whether something that went wrong with a piece has not been brought to an end. */
+export function anyOpenIncident(db: Db, pieceId: string): boolean {
+  const open = and(eq(incidents.pieceId, pieceId), inArray(incidents.state, ['seen', 'explained']));
+  return db.select({ id: incidents.id }).from(incidents).where(open).limit(1).get() !== undefined;
+}
+
+export function insertIncident(db: Db, row: typeof incidents.$inferInsert): IncidentRow {
+  return db.insert(incidents).values(row).returning().get();
+}
+
+export function updateIncident(db: Db, id: string, change: Partial<IncidentRow>): IncidentRow {
+  return db
+    .update(incidents)
+    .set({ ...change, version: sql`${incidents.version} + 1` })
+    .where(eq(incidents.id, id))
+    .returning()
+    .get();
+}

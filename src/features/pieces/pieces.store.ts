@@ -1,0 +1,96 @@
+import { and, desc, eq, lt, max, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import type { Role } from '../../platform/db/json-columns.ts';
+import { commissions, designs, people, pieces } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+
+export type PieceRow = typeof pieces.$inferSelect;
+export type DesignRow = typeof designs.$inferSelect;
+type CommissionRow = typeof commissions.$inferSelect;
+
+export function findPiece(db: Db, id: string): PieceRow | undefined {
+  return db.select().from(pieces).where(eq(pieces.id, id)).get();
+}
+
+export function listPieces(
+  db: Db,
+  { limit, cursor, commissionId, state }: Page & { commissionId?: string | undefined; state?: string | undefined },
+): PieceRow[] {
+  return db
+    .select()
+    .from(pieces)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(pieces.id, cursor),
+        commissionId === undefined ? undefined : eq(pieces.commissionId, commissionId),
+        state === undefined ? undefined : eq(pieces.state, state),
+      ),
+    )
+    .orderBy(desc(pieces.id))
+    .limit(limit + 1)
+    .all();
+}
+
+/** All pieces of a commission, by serial. */
+export function piecesOf(db: Db, commissionId: string): PieceRow[] {
+  return db.select().from(pieces).where(eq(pieces.commissionId, commissionId)).orderBy(pieces.serial).all();
+}
+
+export function highestSerial(db: Db, commissionId: string): number {
+  return (
+    db
+      .select({ last: max(pieces.serial) })
+      .from(pieces)
+      .where(eq(pieces.commissionId, commissionId))
+      .get()?.last ?? 0
+  );
+}
+
+export function insertPiece(db: Db, row: typeof pieces.$inferInsert): PieceRow {
+  return db.insert(pieces).values(row).returning().get();
+}
+
+/** Every change is a new version of the row. */
+export function updatePiece(db: Db, id: string, change: Partial<PieceRow>): PieceRow {
+  return db
+    .update(pieces)
+    .set({ ...change, version: sql`${pieces.version} + 1` })
+    .where(eq(pieces.id, id))
+    .returning()
+    .get();
+}
+
+export function findRemakeOf(db: Db, pieceId: string): PieceRow | undefined {
+  return db.select().from(pieces).where(eq(pieces.remakeOfPieceId, pieceId)).get();
+}
+
+export function findCommission(db: Db, id: string): CommissionRow | undefined {
+  return db.select().from(commissions).where(eq(commissions.id, id)).get();
+}
+
+/** Roles of everyone who works here now. */
+export function rolesOfActive(db: Db): Role[][] {
+  return db
+    .select({ roles: people.roles })
+    .from(people)
+    .where(eq(people.active, true))
+    .all()
+    .map(({ roles }) => roles);
+}
+
+export function findPerson(db: Db, id: string): typeof people.$inferSelect | undefined {
+  return db.select().from(people).where(eq(people.id, id)).get();
+}
+
+export function findDesign(db: Db, id: string): DesignRow | undefined {
+  return db.select().from(designs).where(eq(designs.id, id)).get();
+}
+
+/** The newest version of a piece's design. */
+export function findCurrentDesign(db: Db, pieceId: string): DesignRow | undefined {
+  return db.select().from(designs).where(eq(designs.pieceId, pieceId)).orderBy(desc(designs.number)).limit(1).get();
+}
+
+export function insertDesign(db: Db, row: typeof designs.$inferInsert): DesignRow {
+  return db.insert(designs).values(row).returning().get();
+}

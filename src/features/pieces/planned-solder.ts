@@ -1,0 +1,33 @@
+import { placeSolder } from '../../../shared/costing/solder-use.ts';
+import type { Design } from '../../../shared/design/design.ts';
+import { expandDesign } from '../../../shared/design/expand-design.ts';
+import type { Plan } from '../../../shared/design/plan.ts';
+import type { Solder } from '../../../shared/design/solder.ts';
+import { toTenthMg } from '../stock/index.ts';
+
+/** Solder that one joint takes in the heat that makes it. */
+export interface PlannedSolder {
+  /** Position of the heat in its plan, from 1. */
+  position: number;
+  joint: string;
+  solder: string;
+  tenthMg: number;
+  /** Chips it is laid on in. */
+  pieces: number;
+}
+
+/** What every joint of a plan takes, by the costing recipe, rounded once a joint to the 0.1 mg of the ledger. */
+export function plannedSolder(design: Design, plan: Plan, solders: readonly Solder[]): PlannedSolder[] {
+  const single = expandDesign(design).design;
+  return plan.heats.flatMap(({ joints, solder, purpose }, index) => {
+    if (solder === undefined || purpose === 'anneal') return [];
+    const made = single.joints.filter(({ id }) => joints.includes(id)).map(({ made: _, ...joint }) => ({ ...joint, solder }));
+    return placeSolder({ parts: single.parts, joints: made }, solders).map(({ joint, placedG }) => ({
+      position: index + 1,
+      joint: joint.id,
+      solder,
+      tenthMg: toTenthMg(placedG.toNumber()),
+      pieces: joint.pieces ?? 1,
+    }));
+  });
+}

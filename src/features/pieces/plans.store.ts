@@ -1,0 +1,84 @@
+import { and, desc, eq, inArray, lt, max, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { designs, plans, stockMovements } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+
+export type PlanRow = typeof plans.$inferSelect;
+
+export function findPlan(db: Db, id: string): PlanRow | undefined {
+  return db.select().from(plans).where(eq(plans.id, id)).get();
+}
+
+export function listPlans(db: Db, pieceId: string, { limit, cursor }: Page): PlanRow[] {
+  return db
+    .select()
+    .from(plans)
+    .where(and(eq(plans.pieceId, pieceId), cursor === undefined ? undefined : lt(plans.id, cursor)))
+    .orderBy(desc(plans.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function highestPlanNumber(db: Db, pieceId: string): number {
+  return (
+    db
+      .select({ last: max(plans.number) })
+      .from(plans)
+      .where(eq(plans.pieceId, pieceId))
+      .get()?.last ?? 0
+  );
+}
+
+export function findPlanInUse(db: Db, pieceId: string): PlanRow | undefined {
+  return findNewestPlan(db, pieceId, ['in_use']);
+}
+
+/** The newest plan of a piece in one of these states. */
+export function findNewestPlan(db: Db, pieceId: string, states: string[]): PlanRow | undefined {
+  return db
+    .select()
+    .from(plans)
+    .where(and(eq(plans.pieceId, pieceId), inArray(plans.state, states)))
+    .orderBy(desc(plans.number))
+    .limit(1)
+    .get();
+}
+
+/** Older plans that a newer one in use takes the place of. */
+export function plansBefore(db: Db, { pieceId, number }: PlanRow): PlanRow[] {
+  return db
+    .select()
+    .from(plans)
+    .where(
+      and(eq(plans.pieceId, pieceId), lt(plans.number, number), inArray(plans.state, ['draft', 'checked', 'signed', 'in_use'])),
+    )
+    .all();
+}
+
+export function designNumberOf(db: Db, { designId }: PlanRow): number {
+  return db.select({ number: designs.number }).from(designs).where(eq(designs.id, designId)).get()!.number;
+}
+
+export function insertPlan(db: Db, row: typeof plans.$inferInsert): PlanRow {
+  return db.insert(plans).values(row).returning().get();
+}
+
+export function updatePlan(db: Db, id: string, change: Partial<PlanRow>): PlanRow {
+  return db
+    .update(plans)
+    .set({ ...change, version: sql`${plans.version} + 1` })
+    .where(eq(plans.id, id))
+    .returning()
+    .get();
+}
+
+/** Solder kept for a piece, by product. */
+export function heldFor(db: Db, pieceId: string): Map<string, number> {
+  const rows = db
+    .select({ productId: stockMovements.productId, tenthMg: sql<number>`sum(${stockMovements.heldTenthMg})` })
+    .from(stockMovements)
+    .where(eq(stockMovements.pieceId, pieceId))
+    .groupBy(stockMovements.productId)
+    .all();
+  return new Map(rows.map(({ productId, tenthMg }) => [productId, tenthMg]));
+}
