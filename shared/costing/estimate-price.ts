@@ -110,10 +110,10 @@ function taxOf(
   const tax = sheet.round(net.times(rate));
   if (policy.tax.method === 'on_total') return { net, tax };
   const unit = new Decimal(10).pow(sheet.minorDigits);
-  const { stepMinor = unit.toNumber() } = policy.tax;
-  if (!(Number.isSafeInteger(stepMinor) && stepMinor >= 1))
-    throw new EngineInputError('tax.stepMinor', stepMinor, 'a whole number from 1');
-  const step = new Decimal(stepMinor).div(unit);
+  const { roundUpToMinor = unit.toNumber() } = policy.tax;
+  if (!(Number.isSafeInteger(roundUpToMinor) && roundUpToMinor >= 1))
+    throw new EngineInputError('tax.roundUpToMinor', roundUpToMinor, 'a whole number from 1');
+  const step = new Decimal(roundUpToMinor).div(unit);
   const gross = net.plus(tax).div(step).ceil().times(step);
   const without = sheet.round(gross.div(ONE.plus(rate)));
   return { net: without, tax: gross.minus(without) };

@@ -105,8 +105,8 @@ export interface EstimatePolicy {
   /** Exactly one: the margin is a share of the price, the markup a share of the cost. */
   profit: { marginFraction: number } | { markupFraction: number };
   discountFraction?: number;
-  /** stepMinor: what a rounded-up gross is a multiple of; one whole unit of the currency when absent. */
-  tax: { rateFraction: number; method: TaxMethod; stepMinor?: number };
+  /** roundUpToMinor: what a rounded-up gross is a multiple of; one whole unit of the currency when absent. */
+  tax: { rateFraction: number; method: TaxMethod; roundUpToMinor?: number };
   depositFraction?: number;
 }
 
@@ -162,6 +162,7 @@ export interface EstimateTotals {
 export interface Estimate {
   /** A recipe never changes: recomputed with its number, an old quote has the same amounts for ever. */
   recipe: 1;
+  currency: string;
   lines: EstimateLine[];
   totals: EstimateTotals;
   steps: EstimateStep[];

@@ -24,5 +24,5 @@ export function estimate(request: EstimateRequest): Estimate {
   costHeats(sheet, parts, request);
   costLabour(sheet, request);
   const totals = priceWork(sheet, request);
-  return { recipe: 1, lines: sheet.lines, totals, steps: sheet.steps };
+  return { recipe: 1, currency: request.currency, lines: sheet.lines, totals, steps: sheet.steps };
 }

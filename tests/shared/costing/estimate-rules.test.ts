@@ -34,7 +34,7 @@ test.each([
   [{ method: 'per_line' }, { netMinor: 2997, taxMinor: 600, grossMinor: 3597 }],
   [{ method: 'on_total' }, { netMinor: 2997, taxMinor: 599, grossMinor: 3596 }],
   [
-    { method: 'gross_rounded_up', stepMinor: 500 },
+    { method: 'gross_rounded_up', roundUpToMinor: 500 },
     { netMinor: 3333, taxMinor: 667, grossMinor: 4000 },
   ],
   [{ method: 'gross_rounded_up' }, { netMinor: 3000, taxMinor: 600, grossMinor: 3600 }],
