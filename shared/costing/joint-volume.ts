@@ -1,5 +1,5 @@
 import { Decimal, PI, ZERO } from '../decimal.ts';
-import type { Form, JointSizes } from '../design/design.ts';
+import type { JointSizes } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 
 /** What a joint is to its solder: a shape with a gap. */
@@ -18,11 +18,10 @@ export interface JointVolume {
  * butt, a jump ring and a granule show none.
  *
  * @param joint sizes in mm, > 0 (a fillet may be 0); angle 0–180° exclusive, 90° when absent
- * @param band the wall of a loop base, for the sizes that the joint leaves out
  * @throws {EngineInputError} for a size out of those bounds, a loop base whose sizes nobody says, or a neck wider than its granule
  * @source circle tangent to both legs of the corner; spherical cap (Machinery's Handbook, 31st ed., mensuration) for the granule
  */
-export function jointVolume(joint: GapJoint, band?: Extract<Form, { kind: 'band' }>): JointVolume {
+export function jointVolume(joint: GapJoint): JointVolume {
   const size = (quantity: string, given: number | undefined, least: '> 0' | '0 or more' = '> 0'): Decimal => {
     if (given === undefined || !(given < Infinity && (given > 0 || (least === '0 or more' && given === 0)))) {
       throw new EngineInputError(`${joint.id}.${quantity}`, given ?? 'not given', least);
@@ -61,8 +60,8 @@ export function jointVolume(joint: GapJoint, band?: Extract<Form, { kind: 'band'
       };
     }
     case 'loop_base': {
-      const insideMm = size('insideDiameterMm', joint.insideDiameterMm ?? band?.insideDiameterMm);
-      const thicknessMm = size('thicknessMm', joint.thicknessMm ?? band?.thicknessMm);
+      const insideMm = size('insideDiameterMm', joint.insideDiameterMm);
+      const thicknessMm = size('thicknessMm', joint.thicknessMm);
       const inside = fillet(joint.filletInsideMm, PI.times(insideMm), 'filletInsideMm');
       const outside = fillet(joint.filletOutsideMm, PI.times(insideMm.plus(thicknessMm.times(2))), 'filletOutsideMm');
       return { gapMm3: PI.times(insideMm.plus(thicknessMm)).times(thicknessMm).times(gapMm), filletMm3: inside.plus(outside) };

@@ -1,5 +1,6 @@
 import { Decimal, sum } from '../decimal.ts';
 import type { Design, JointCommon, Part, Place } from '../design/design.ts';
+import { withOwnSizes } from '../design/own-sizes.ts';
 import type { Solder } from '../design/solder.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { massOf } from '../forms/form-size.ts';
@@ -97,7 +98,7 @@ export function placeSolder<S extends PlacedSolder>(
       mustBe(`${joint.id}.trimFraction`, trimFraction, trimFraction >= 0, '0 or more');
       mustBe(`${joint.id}.pieces`, pieces, Number.isSafeInteger(pieces) && pieces >= 1, 'a whole number from 1');
       const count = countOf(joint);
-      const one = jointVolume(joint, bandOf(joint, parts));
+      const one = jointVolume(withOwnSizes(joint, parts));
       const inJointG = massOf(one.gapMm3.plus(one.filletMm3), densityGPerCm3);
       const byVolumeG = inJointG.times(new Decimal(1).plus(trimFraction)).div(metalFraction);
       const leastG = new Decimal(smallestPieceG).times(pieces);
@@ -119,14 +120,6 @@ export function bySolder<S extends PlacedSolder>(used: readonly PlacedJoint<S>[]
     solder,
     placedG: sum(joints.map(({ placedG }) => placedG)),
   }));
-}
-
-function bandOf({ between }: SolderedJoint, parts: readonly Pick<Part, 'id' | 'form'>[]) {
-  for (const place of between ?? []) {
-    const form = parts.find(({ id }) => id === place.part)?.form;
-    if (form?.kind === 'band') return form;
-  }
-  return undefined;
 }
 
 function mustBe(quantity: string, given: number, good: boolean, allowed: string): void {

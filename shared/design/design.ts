@@ -69,14 +69,15 @@ export type JointSizes =
   | { kind: 'tee'; lengthMm: number; thicknessMm: number; filletMm?: number; cornerAngleDeg?: number }
   | {
       kind: 'loop_base';
-      /** Absent: the band's own. */
+      /** Absent: those of the part it stands on. */
       insideDiameterMm?: number;
       thicknessMm?: number;
       filletInsideMm?: number;
       filletOutsideMm?: number;
       cornerAngleDeg?: number;
     }
-  | { kind: 'jump_ring'; diameterMm: number }
+  /** diameterMm absent: the wire's own. */
+  | { kind: 'jump_ring'; diameterMm?: number }
   | { kind: 'post'; diameterMm: number; filletMm?: number; cornerAngleDeg?: number }
   | { kind: 'granule'; diameterMm: number; neckRadiusMm: number };
 
@@ -103,7 +104,9 @@ export interface JointCommon {
 }
 
 /** A joint closes one part on itself or lies between two places. */
-export type Joint = JointSizes & JointCommon & ({ closes: string; between?: never } | { between: readonly [Place, Place]; closes?: never });
+export type Joint = JointSizes &
+  JointCommon &
+  ({ closes: string; between?: never } | { between: readonly [Place, Place]; closes?: never });
 
 export interface DesignRules {
   /** [a, b]: a is made in an earlier heat than b. */

@@ -1,4 +1,5 @@
 import type { Form, Joint, Place } from '../design/design.ts';
+import { withOwnSizes } from '../design/own-sizes.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { cellCentre, isFlat, middleOf, positionOf } from './grid-points.ts';
 import type { FormGrid, GridSize } from './form-grid.ts';
@@ -31,40 +32,18 @@ export interface GriddedPart {
 const LEAST_LINE_POINTS = 3;
 const LEAST_LOOP_POINTS = 12;
 
-/** The circle a loop stands on, when the joint does not say: its band's. */
-function ownLoop(form: Form, place: Place): { insideMm: number; thicknessMm: number } | undefined {
-  if (form.kind === 'band') return { insideMm: form.insideDiameterMm, thicknessMm: form.thicknessMm };
-  if (form.kind === 'cone') {
-    const meanMm = (place.alongMm ?? 0) > form.slantMm / 2 ? form.largeDiameterMm : form.smallDiameterMm;
-    return { insideMm: meanMm - form.thicknessMm, thicknessMm: form.thicknessMm };
-  }
-  if (form.kind === 'tube') {
-    return { insideMm: form.insideDiameterMm, thicknessMm: (form.outsideDiameterMm - form.insideDiameterMm) / 2 };
-  }
-  if (form.kind === 'wire_ring') return { insideMm: form.insideDiameterMm, thicknessMm: form.diameterMm };
-  if (form.kind === 'square_ring') return { insideMm: form.meanDiameterMm - form.sideMm, thicknessMm: form.sideMm };
-  return undefined;
+function sizeOf(joint: Joint, quantity: string, valueMm: number | undefined): number {
+  if (!(valueMm !== undefined && valueMm > 0))
+    throw new EngineInputError(`${quantity} of ${joint.id}`, valueMm, '> 0: no part tells it');
+  return valueMm;
 }
 
-function loopOf(
-  joint: Joint & { kind: 'loop_base' },
-  forms: readonly (readonly [Form, Place])[],
-): { meanMm: number; thicknessMm: number } {
-  let insideMm = joint.insideDiameterMm;
-  let thicknessMm = joint.thicknessMm;
-  for (const [form, place] of forms) {
-    const own = ownLoop(form, place);
-    insideMm ??= own?.insideMm;
-    thicknessMm ??= own?.thicknessMm;
-  }
-  if (!(insideMm !== undefined && insideMm > 0))
-    throw new EngineInputError(`insideDiameterMm of ${joint.id}`, insideMm, '> 0: no band tells it');
-  if (!(thicknessMm !== undefined && thicknessMm > 0))
-    throw new EngineInputError(`thicknessMm of ${joint.id}`, thicknessMm, '> 0: no band tells it');
-  return { meanMm: insideMm + thicknessMm, thicknessMm };
+function loopMeanMm(joint: Joint & { kind: 'loop_base' }): number {
+  return sizeOf(joint, 'insideDiameterMm', joint.insideDiameterMm) + sizeOf(joint, 'thicknessMm', joint.thicknessMm);
 }
 
-function areaOf(joint: Joint, forms: readonly (readonly [Form, Place])[]): number {
+/** Of a joint that has its own sizes and those its parts tell. */
+function areaOf(joint: Joint): number {
   switch (joint.kind) {
     case 'seam':
     case 'tee':
@@ -73,11 +52,10 @@ function areaOf(joint: Joint, forms: readonly (readonly [Form, Place])[]): numbe
       return joint.widthMm * joint.thicknessMm;
     case 'lap':
       return joint.widthMm * joint.overlapMm;
-    case 'loop_base': {
-      const { meanMm, thicknessMm } = loopOf(joint, forms);
-      return Math.PI * meanMm * thicknessMm;
-    }
+    case 'loop_base':
+      return Math.PI * loopMeanMm(joint) * sizeOf(joint, 'thicknessMm', joint.thicknessMm);
     case 'jump_ring':
+      return (Math.PI / 4) * sizeOf(joint, 'diameterMm', joint.diameterMm) ** 2;
     case 'post':
       return (Math.PI / 4) * joint.diameterMm ** 2;
     case 'granule':
@@ -98,9 +76,8 @@ function cellMm(grid: FormGrid, size: GridSize): number {
 
 /** Shifts of the points of a joint from its place: [along both parts, on the circle of a loop]. */
 function pairsBetween(joint: Joint, sides: readonly [Side, Side], size: GridSize): (readonly [PartPoint, PartPoint])[] {
-  const forms = sides.map(({ form, place }) => [form, place] as const);
   if (joint.kind === 'loop_base') {
-    const radiusMm = loopOf(joint, forms).meanMm / 2;
+    const radiusMm = loopMeanMm(joint) / 2;
     const cells = sides.map(({ grid }) => (grid.bentDiameterMm === null ? 0 : grid.nx));
     const count = Math.max(LEAST_LOOP_POINTS, ...cells);
     return Array.from({ length: count }, (_, k) => {
@@ -161,15 +138,16 @@ function pairsClosing(part: number, grid: FormGrid): (readonly [PartPoint, PartP
  * @throws {EngineInputError} if a size is not positive or a part is unknown
  */
 export function jointPoints(
-  joint: Joint,
+  given: Joint,
   parts: readonly GriddedPart[],
   size: GridSize,
   indexOf: (id: string) => number,
 ): JointPoints {
+  const joint = withOwnSizes(given, parts);
   if (joint.closes !== undefined) {
     const part = indexOf(joint.closes);
-    const { grid, form } = parts[part]!;
-    const areaMm2 = areaOf(joint, [[form, { part: joint.closes }]]);
+    const { grid } = parts[part]!;
+    const areaMm2 = areaOf(joint);
     checkArea(joint.id, areaMm2);
     const middle = { part, position: grid.bentDiameterMm === null ? middleOf(grid) : { xMm: 0, yMm: grid.heightMm / 2 } };
     return { id: joint.id, areaMm2, closes: part, pairs: pairsClosing(part, grid), middles: [middle, middle], round: true };
@@ -179,10 +157,7 @@ export function jointPoints(
     return { ...parts[part]!, part, place };
   };
   const sides = [side(joint.between[0]), side(joint.between[1])] as const;
-  const areaMm2 = areaOf(
-    joint,
-    sides.map(({ form, place }) => [form, place] as const),
-  );
+  const areaMm2 = areaOf(joint);
   checkArea(joint.id, areaMm2);
   return {
     id: joint.id,
