@@ -84,14 +84,15 @@ test.each(cases.markers)('a heat with markers, $id, keeps within its tolerance',
   }
 });
 
+const near = (got: Record<string, number>, wanted: Record<string, number>, within: number) => {
+  for (const [id, value] of Object.entries(wanted)) expect(Math.abs(got[id]! - value), id).toBeLessThanOrEqual(within);
+};
+
 test.each(cases.plans)('a heat of a whole plan, $id, keeps within its tolerance', (one) => {
   const { expected, tolerance } = one;
   const answer = solvePlan(one);
   expect(answer.reached).toBe(expected.reached);
   expect(Math.abs(answer.timeToFlowS! / expected.timeToFlowS - 1)).toBeLessThanOrEqual(tolerance.timeRelative);
-  const near = (got: Record<string, number>, wanted: Record<string, number>, within: number) => {
-    for (const [id, value] of Object.entries(wanted)) expect(Math.abs(got[id]! - value), id).toBeLessThanOrEqual(within);
-  };
   near(answer.peakC, expected.peakC, tolerance.temperatureK);
   near(answer.partPeakC, expected.partPeakC, tolerance.temperatureK);
   near(answer.secondsAboveSolidus, expected.secondsAboveSolidus, tolerance.seconds);
