@@ -50,6 +50,8 @@ const APPROACH_FROM_C = 600;
 const APPROACH_K_PER_S = 40;
 /** A hand does not take the flame off altogether while the metal still has to warm. */
 const LEAST_FLAME_FRACTION = 0.02;
+/** One scale holds for a whole step: steps as long as their error allows are 3 % fast on a small loop, these 0.5 %. */
+const HELD_BACK_STEP_S = 0.25;
 const STALL_K_PER_S = 0.15;
 const STALL_S = 12;
 const PHASES = [
@@ -66,6 +68,8 @@ interface State {
   dtS: number;
   /** Probe that leads the approach past 600 °C; −1 before. */
   lead: number;
+  /** Whether the last step drew the flame back. */
+  heldBack: boolean;
 }
 
 /** Record of the watched joints and parts along a run; a branch starts from a copy. */
@@ -132,9 +136,11 @@ export function playHeat(program: HeatProgram): HeatOutcome {
       stepper.scaleFlame(Math.max(0, Math.min(1, scale)));
       return;
     }
+    state.heldBack = false;
     if (state.lead < 0) return;
     const rateKPerS = readProbe(targets, state.lead, stepper.firstSlopes);
     if (rateKPerS <= approachKPerS) return;
+    state.heldBack = true;
     const flameKPerS = readProbe(targets, state.lead, stepper.flameSlopes());
     stepper.scaleFlame(Math.max(LEAST_FLAME_FRACTION, 1 - (rateKPerS - approachKPerS) / flameKPerS));
   }
@@ -142,7 +148,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
   /** Takes one accepted step, at most longestS, and leaves it in the stepper to be read; returns its length. */
   function attempt(state: State, control: Control, longestS: number, flowC: number): number {
     const flameOnCells = control === 'off' ? null : flame;
-    let dtS = Math.min(state.dtS, longestS);
+    let dtS = Math.min(state.dtS, longestS, control === 'approach' && state.heldBack ? HELD_BACK_STEP_S : LONGEST_STEP_S);
     for (let pack = 0; pack < wetPacks.length; pack++) {
       // A pack that boils dry within the step ends it there.
       const heatW = stepper.packHeatW(pack, state.temperaturesC);
@@ -222,6 +228,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
     energyJ: 0,
     dtS: FIRST_STEP_S,
     lead: -1,
+    heldBack: false,
   };
   const sight = new Sight(program);
   sight.see(0, state.temperaturesC);
