@@ -4,6 +4,9 @@ import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { benchTimeRoutes } from './features/bench-time/bench-time.routes.ts';
+import { createBenchTimeService } from './features/bench-time/bench-time.service.ts';
+import { calculationRoutes } from './features/calculations/calculations.routes.ts';
 import { clientRoutes } from './features/clients/clients.routes.ts';
 import { createClientService } from './features/clients/clients.service.ts';
 import { commissionRoutes } from './features/commissions/commissions.routes.ts';
@@ -15,6 +18,14 @@ import { peopleRoutes } from './features/people/people.routes.ts';
 import { createPeopleService } from './features/people/people.service.ts';
 import { settingsRoutes } from './features/settings/settings.routes.ts';
 import { createSettingsService } from './features/settings/settings.service.ts';
+import { solderLotRoutes } from './features/stock/solder-lots.routes.ts';
+import { createSolderLotService } from './features/stock/solder-lots.service.ts';
+import { solderProductRoutes } from './features/stock/solder-products.routes.ts';
+import { createSolderProductService } from './features/stock/solder-products.service.ts';
+import { stockMovementRoutes } from './features/stock/stock-movements.routes.ts';
+import { createStockMovementService } from './features/stock/stock-movements.service.ts';
+import { stockRoutes } from './features/stock/stock.routes.ts';
+import { createStockService } from './features/stock/stock.service.ts';
 import { journalRoutes } from './features/system/journal.routes.ts';
 import { rolesPage } from './features/system/roles-page.ts';
 import { healthRoutes, problemRoutes } from './features/system/system.routes.ts';
@@ -39,6 +50,11 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
     people: createPeopleService(platform, firstOwnerCode),
     settings: createSettingsService(platform),
     clients: createClientService(platform),
+    solderProducts: createSolderProductService(platform),
+    solderLots: createSolderLotService(platform),
+    stockMovements: createStockMovementService(platform),
+    stock: createStockService(platform),
+    benchTimes: createBenchTimeService(platform),
     commissions: createCommissionService(platform, () => undefined),
   };
 }
@@ -70,14 +86,20 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
   await http.register(
     async (api) => {
       await api.register(healthRoutes, { prefix: '/health', platform, ownerMissing: services.people.ownerMissing });
+      await api.register(calculationRoutes, { prefix: '/calculations' });
       await api.register(problemRoutes, { prefix: '/problems' });
       await api.register(journalRoutes, { prefix: '/journal', platform });
       await api.register(peopleRoutes, { prefix: '/people', people: services.people });
       await api.register(sessionRoutes, { prefix: '/sessions', keys: services.keys });
       await api.register(tokenRoutes, { prefix: '/tokens', keys: services.keys });
       await api.register(clientRoutes, { prefix: '/clients', clients: services.clients });
+      await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });
       await api.register(settingsRoutes, { prefix: '/settings', settings: services.settings });
+      await api.register(solderProductRoutes, { prefix: '/solder-products', solderProducts: services.solderProducts, platform });
+      await api.register(solderLotRoutes, { prefix: '/solder-lots', solderLots: services.solderLots, platform });
+      await api.register(stockMovementRoutes, { prefix: '/stock-movements', stockMovements: services.stockMovements, platform });
+      await api.register(stockRoutes, { prefix: '/stock', stock: services.stock });
     },
     { prefix: '/api/v1' },
   );

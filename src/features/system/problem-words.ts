@@ -15,6 +15,8 @@ export const PROBLEM_WORDS: Readonly<Record<ProblemSlug, string>> = {
     'The lot holds less than the heat needs. Take another lot, weigh this one, or plan again with another grade.',
   'cadmium-blocks':
     'Solder that holds cadmium, or may hold it, would be in the fire. The heat stays blocked for everyone until a supplier sheet or a laboratory analysis says no. Decline the work, use a cold method, or send it to someone licensed and equipped.',
+  'times-overlap':
+    'This time overlaps another of the same person; the member "overlaps" shows it, "asked" what was sent. Cut the first, cut the second, or split, and send it again.',
   'already-used': 'Someone or something has this name already. Choose another.',
   stale: 'It was changed after you read it. Read it again, look at the difference, and send your change with the new ETag.',
   'too-large': 'The body is larger than this route takes.',

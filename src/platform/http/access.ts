@@ -26,10 +26,23 @@ export const ACCESS = {
   'DELETE /tokens/:id': 'anyone',
   'GET /settings': ['owner'],
   'PATCH /settings': ['owner'],
+  'POST /calculations/plan-check': 'anyone',
+  'POST /calculations/plan-search': 'anyone',
+  'POST /calculations/piece-weight': 'anyone',
+  'POST /calculations/solder-use': 'anyone',
+  'POST /calculations/estimate': 'anyone',
+  'POST /calculations/unit-conversion': 'anyone',
   'POST /clients': ['desk'],
   'GET /clients': ['desk'],
   'GET /clients/:id': ['desk'],
   'PATCH /clients/:id': ['desk'],
+  // One's own; the owner sees and mends everybody's.
+  'POST /bench-times': 'anyone',
+  'GET /bench-times': 'anyone',
+  'GET /bench-times/current': 'anyone',
+  'GET /bench-times/:id': 'anyone',
+  'PATCH /bench-times/:id': 'anyone',
+  'POST /bench-times/:id/moves': 'anyone',
   'POST /commissions': ['desk'],
   // A bench hand sees no money and of the client the name alone; a student sees teaching pieces only.
   'GET /commissions': 'anyone',
@@ -37,6 +50,21 @@ export const ACCESS = {
   'PATCH /commissions/:id': ['desk'],
   // Who may make which move is in its life cycle.
   'POST /commissions/:id/moves': 'anyone',
+  // Prices are shown to owner and desk. Writing off, and taking back a receipt or a hold, is the owner's.
+  'POST /solder-products': ['owner'],
+  'GET /solder-products': 'anyone',
+  'GET /solder-products/:id': 'anyone',
+  'PATCH /solder-products/:id': ['owner'],
+  'POST /solder-lots': ['desk'],
+  'GET /solder-lots': 'anyone',
+  'GET /solder-lots/:id': 'anyone',
+  'POST /solder-lots/:id/moves': ['bench', 'desk'],
+  'POST /solder-lots/:id/weighings': ['bench'],
+  'POST /stock-movements': ['bench'],
+  'GET /stock-movements': ['bench', 'desk'],
+  'POST /stock-movements/:id/reversals': ['bench'],
+  'GET /stock': 'anyone',
+  'POST /stock/audit': ['bench', 'desk'],
 } as const satisfies Readonly<Record<string, Access>>;
 
 const PREFIX = '/api/v1';

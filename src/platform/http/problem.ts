@@ -11,6 +11,7 @@ export const PROBLEMS = {
   'condition-not-met': { status: 409, title: 'Something has to be done first' },
   'solder-lot-short': { status: 409, title: 'The solder lot holds less than was asked for' },
   'cadmium-blocks': { status: 409, title: 'Cadmium is in it or may be: this heat is blocked' },
+  'times-overlap': { status: 409, title: 'One person cannot be at two things at once' },
   'already-used': { status: 409, title: 'This name or number is taken' },
   stale: { status: 412, title: 'Someone changed it since you read it' },
   'too-large': { status: 413, title: 'The body is too large' },

@@ -1,0 +1,81 @@
+import { z } from 'zod';
+import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { fenced } from '../../platform/http/fences.ts';
+import { moveFields } from '../../platform/http/moves.ts';
+import { PageQuery } from '../../platform/http/paging.ts';
+import { blockOfText, lineOfText } from '../../platform/http/text.ts';
+
+export const BenchTimeParams = z.strictObject({ id: z.uuid() });
+
+const BenchTimeState = z.enum(LIFECYCLES.bench_time.states);
+const moment = z.iso.datetime('Write a UTC time, such as 2031-05-05T09:30:00Z.');
+const minutesByHand = fenced('bench_time', 'minutes', z.number().int());
+
+/**
+ * Exactly one target: a piece (better: one of its heats) or, with general, no piece. With stoppedAt it is a span that is
+ * over; with minutesByHand a sum of minutes without a span; with neither a timer starts.
+ */
+export const NewBenchTime = z.strictObject({
+  pieceId: z.uuid().optional(),
+  heatId: z.uuid().optional(),
+  general: z.literal(true).optional(),
+  operation: lineOfText(60, 'Say what was done.'),
+  startedAt: moment.optional(),
+  stoppedAt: moment.optional(),
+  minutesByHand: minutesByHand.optional(),
+  note: blockOfText(500).nullable().default(null),
+});
+
+export const BenchTimeChange = z
+  .strictObject({
+    operation: lineOfText(60),
+    startedAt: moment,
+    stoppedAt: moment,
+    minutesByHand,
+    note: blockOfText(500).nullable(),
+  })
+  .partial();
+
+export const BenchTimeMove = z.strictObject({
+  ...moveFields,
+  to: BenchTimeState,
+  /** When the work stopped; the moment of the move when absent. A time in doubt needs it, to be agreed. */
+  stoppedAt: moment.optional(),
+});
+
+export const BenchTimeQuery = PageQuery.extend({
+  personId: z.uuid().optional(),
+  pieceId: z.uuid().optional(),
+  state: BenchTimeState.optional(),
+});
+
+export const BenchTimeReply = z.object({
+  id: z.string(),
+  personId: z.string(),
+  personName: z.string(),
+  pieceId: z.string().nullable(),
+  pieceNumber: z.string().nullable(),
+  heatId: z.string().nullable(),
+  operation: z.string(),
+  startedAt: z.string(),
+  stoppedAt: z.string().nullable(),
+  minutesByHand: z.number().int().nullable(),
+  /** Elapsed, so the same on the night the clocks change; null until it has stopped. */
+  minutes: z.number().nullable(),
+  state: BenchTimeState,
+  note: z.string().nullable(),
+  allowedMoves: z.array(z.string()),
+  version: z.number().int(),
+  createdAt: z.string(),
+});
+
+/** Starting a timer stops the one that ran, at that second, and says so. */
+export const NewBenchTimeReply = BenchTimeReply.extend({
+  stoppedBefore: z.object({ benchTime: BenchTimeReply, says: z.string() }).nullable(),
+});
+
+export const CurrentReply = z.object({
+  running: BenchTimeReply.nullable(),
+  /** Timers that were forgotten, each with what to ask and a time to suggest: when that person last wrote in the book. */
+  inDoubt: z.array(z.object({ benchTime: BenchTimeReply, says: z.string(), suggestedStoppedAt: z.string().nullable() })),
+});

@@ -1,0 +1,212 @@
+import type { z } from 'zod';
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
+import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
+import { pageOf, type Page } from '../../platform/http/paging.ts';
+import { notFound, Problem } from '../../platform/http/problem.ts';
+import { holdToVersion } from '../../platform/http/versions.ts';
+import { newId } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { getSettings } from '../settings/index.ts';
+import type {
+  BenchTimeChange,
+  BenchTimeMove,
+  BenchTimeReply,
+  CurrentReply,
+  NewBenchTime,
+  NewBenchTimeReply,
+} from './bench-time.schema.ts';
+import * as store from './bench-time.store.ts';
+import { minutesBetween, spanErrors, utc } from './spans.ts';
+import { shapeErrors, targetOf } from './target.ts';
+import { endTimer, refuseOverlap, whenDidYouStop, workOf, writeChange } from './time-records.ts';
+
+export type BenchTimeService = ReturnType<typeof createBenchTimeService>;
+type Reply = z.infer<typeof BenchTimeReply>;
+
+export function createBenchTimeService({ db, clock }: Platform) {
+  return {
+    /** Starts a timer, or notes work that is over. */
+    add(actor: Actor, body: z.infer<typeof NewBenchTime>): z.infer<typeof NewBenchTimeReply> {
+      return db.transaction((tx) => {
+        const now = clock.now();
+        const by = writtenBy(actor, now);
+        const startedAt = utc(body.startedAt ?? now.toISOString());
+        const stoppedAt = body.stoppedAt === undefined ? null : utc(body.stoppedAt);
+        holdFields(shapeErrors(body), null);
+        holdFields(spanErrors({ startedAt, stoppedAt, now }), actor.confirmed);
+        const target = targetOf(tx, actor, body);
+        const starts = stoppedAt === null && body.minutesByHand === undefined;
+        const running = starts ? store.findRunning(tx, actor.personId) : undefined;
+        const ended = running && running.startedAt <= startedAt ? endTimer(tx, by, running, startedAt) : undefined;
+        const id = newId(now);
+        if (body.minutesByHand === undefined)
+          refuseOverlap(tx, { personId: actor.personId, startedAt, stoppedAt, except: id }, (rows) => showAll(tx, actor, rows));
+        const row = store.insertBenchTime(tx, {
+          id,
+          personId: actor.personId,
+          ...target,
+          operation: body.operation,
+          startedAt,
+          stoppedAt,
+          minutesByHand: body.minutesByHand ?? null,
+          ratePerHour: rateOf(tx, actor),
+          state: starts ? 'running' : 'stopped',
+          note: body.note,
+          createdAt: now.toISOString(),
+        });
+        writeJournal(tx, by, { what: 'bench_time', id, after: row });
+        return { ...show(tx, actor, row), stoppedBefore: ended ? tellEnded(tx, actor, ended) : null };
+      });
+    },
+
+    get: (actor: Actor, id: string): Reply => show(db, actor, getOwn(db, actor, id)),
+
+    stored: (id: string) => store.findBenchTime(db, id),
+
+    list(actor: Actor, query: Page & store.BenchTimeFilter) {
+      const owner = actor.roles.has('owner');
+      if (!owner && query.personId !== undefined && query.personId !== actor.personId)
+        throw new Problem('forbidden', 'Cannot show the times of another person: that is for the owner');
+      const rows = store.listBenchTimes(db, owner ? query : { ...query, personId: actor.personId });
+      const names = store.namesFor(db, rows);
+      return pageOf(rows, query, (row) => showNamed(actor, row, names));
+    },
+
+    /** What runs for this person now, and what they forgot. */
+    current(actor: Actor): z.infer<typeof CurrentReply> {
+      const running = store.findRunning(db, actor.personId);
+      return {
+        running: running ? show(db, actor, running) : null,
+        inDoubt: store.inDoubtOf(db, actor.personId).map((row) => ({
+          benchTime: show(db, actor, row),
+          says: whenDidYouStop(db, row),
+          suggestedStoppedAt: store.lastWrite(db, actor.personId, row.startedAt),
+        })),
+      };
+    },
+
+    change(actor: Actor, id: string, seen: number, body: z.infer<typeof BenchTimeChange>): Reply {
+      return db.transaction((tx) => {
+        const now = clock.now();
+        const before = getOwn(tx, actor, id);
+        holdToVersion('bench time', before.version, seen);
+        if (before.state === 'locked') throw new Problem('condition-not-met', 'Cannot change this time: its month is closed');
+        const change = {
+          ...(body.operation === undefined ? {} : { operation: body.operation }),
+          ...(body.note === undefined ? {} : { note: body.note }),
+          ...(body.minutesByHand === undefined ? {} : { minutesByHand: body.minutesByHand }),
+          ...(body.startedAt === undefined ? {} : { startedAt: utc(body.startedAt) }),
+          ...(body.stoppedAt === undefined ? {} : { stoppedAt: utc(body.stoppedAt) }),
+        };
+        const wanted = { ...before, ...change };
+        holdFields(changeErrors(before, body, now), actor.confirmed);
+        refuseOverlapOf(tx, actor, wanted);
+        return show(tx, actor, writeChange(tx, writtenBy(actor, now), before, change));
+      });
+    },
+
+    move(actor: Actor, id: string, sent: z.infer<typeof BenchTimeMove>): Reply {
+      return db.transaction((tx) => {
+        const now = clock.now();
+        const before = getOwn(tx, actor, id);
+        const own = before.personId === actor.personId;
+        holdToLifecycle('bench_time', actor, { state: before.state, sent, own, now });
+        const stoppedAt = stopOf(before, sent);
+        if (before.minutesByHand === null && stoppedAt === null)
+          throw new Problem('condition-not-met', `Cannot agree to this time: ${whenDidYouStop(tx, before)}`);
+        const changed = stoppedAt !== before.stoppedAt;
+        if (changed) holdFields(spanErrors({ startedAt: before.startedAt, stoppedAt, now }), actor.confirmed);
+        const wanted = { ...before, stoppedAt };
+        if (changed) refuseOverlapOf(tx, actor, wanted);
+        const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+        return show(tx, actor, writeChange(tx, by, before, { state: sent.to, stoppedAt }));
+      });
+    },
+  };
+}
+
+/** A running timer stops when the move was made, unless another time is said; a sum of minutes has no stop. */
+function stopOf(before: store.BenchTimeRow, sent: z.infer<typeof BenchTimeMove>): string | null {
+  if (sent.stoppedAt !== undefined) {
+    holdFields(
+      before.minutesByHand === null
+        ? []
+        : [{ pointer: '/stoppedAt', detail: 'This time is a sum of minutes: it has no stop.', given: sent.stoppedAt }],
+      null,
+    );
+    return utc(sent.stoppedAt);
+  }
+  return before.state === 'running' ? utc(sent.occurredAt) : before.stoppedAt;
+}
+
+function changeErrors(before: store.BenchTimeRow, body: z.infer<typeof BenchTimeChange>, now: Date) {
+  const byHand = before.minutesByHand !== null;
+  const startedAt = body.startedAt === undefined ? before.startedAt : utc(body.startedAt);
+  const stoppedAt = body.stoppedAt === undefined ? before.stoppedAt : utc(body.stoppedAt);
+  const timesChange = startedAt !== before.startedAt || stoppedAt !== before.stoppedAt;
+  return [
+    ...(byHand && body.stoppedAt !== undefined
+      ? [{ pointer: '/stoppedAt', detail: 'This time is a sum of minutes: it has no stop.', given: body.stoppedAt }]
+      : []),
+    ...(!byHand && body.minutesByHand !== undefined
+      ? [{ pointer: '/minutesByHand', detail: 'This time has a start and a stop: change those.', given: body.minutesByHand }]
+      : []),
+    ...(before.state === 'running' && body.stoppedAt !== undefined
+      ? [{ pointer: '/stoppedAt', detail: 'This timer is running: stop it first.', given: body.stoppedAt }]
+      : []),
+    ...(timesChange ? spanErrors({ startedAt, stoppedAt: byHand ? null : stoppedAt, now }) : []),
+  ];
+}
+
+function refuseOverlapOf(tx: Db, actor: Actor, row: store.BenchTimeRow): void {
+  // A sum of minutes has no place in the day, and a time in doubt no end.
+  if (row.minutesByHand !== null || (row.stoppedAt === null && row.state !== 'running')) return;
+  const { personId, startedAt, stoppedAt } = row;
+  refuseOverlap(tx, { personId, startedAt, stoppedAt, except: row.id }, (rows) => showAll(tx, actor, rows));
+}
+
+/** What an hour of this person costs today, kept with the time. */
+function rateOf(db: Db, actor: Actor): string {
+  const { ratesPerHour } = getSettings(db);
+  const role = (['bench', 'desk', 'student'] as const).find((one) => actor.roles.has(one)) ?? 'student';
+  return store.findRate(db, actor.personId) ?? ratesPerHour[role];
+}
+
+/** Times are shown to the person whose they are, and to the owner. */
+function getOwn(db: Db, actor: Actor, id: string): store.BenchTimeRow {
+  const row = store.findBenchTime(db, id);
+  if (!row || (row.personId !== actor.personId && !actor.roles.has('owner'))) throw notFound('bench time', id);
+  return row;
+}
+
+function tellEnded(db: Db, actor: Actor, row: store.BenchTimeRow) {
+  const says =
+    row.state === 'in_doubt'
+      ? whenDidYouStop(db, row)
+      : `Stopped the timer on ${workOf(db, row)} at ${row.stoppedAt}, after ${minutesBetween(row.startedAt, row.stoppedAt!)} min`;
+  return { benchTime: show(db, actor, row), says };
+}
+
+function showAll(db: Db, actor: Actor, rows: store.BenchTimeRow[]): Reply[] {
+  const names = store.namesFor(db, rows);
+  return rows.map((row) => showNamed(actor, row, names));
+}
+
+function show(db: Db, actor: Actor, row: store.BenchTimeRow): Reply {
+  return showNamed(actor, row, store.namesFor(db, [row]));
+}
+
+function showNamed(actor: Actor, row: store.BenchTimeRow, { people, pieces }: store.Names): Reply {
+  const { ratePerHour: _, state, ...shown } = row;
+  return {
+    ...shown,
+    personName: people.get(row.personId) ?? '',
+    pieceNumber: row.pieceId === null ? null : (pieces.get(row.pieceId) ?? null),
+    minutes: row.minutesByHand ?? (row.stoppedAt === null ? null : minutesBetween(row.startedAt, row.stoppedAt)),
+    state: state as Reply['state'],
+    allowedMoves: allowedMoves('bench_time', actor, { state, own: row.personId === actor.personId }),
+  };
+}

@@ -1,0 +1,136 @@
+import { and, desc, eq, gt, inArray, isNotNull, isNull, lt, max, ne, or } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { benchTimes, commissions, heats, journal, people, pieces } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+
+export type BenchTimeRow = typeof benchTimes.$inferSelect;
+
+export interface BenchTimeFilter {
+  personId?: string | undefined;
+  pieceId?: string | undefined;
+  state?: string | undefined;
+}
+
+export function findBenchTime(db: Db, id: string): BenchTimeRow | undefined {
+  return db.select().from(benchTimes).where(eq(benchTimes.id, id)).get();
+}
+
+export function listBenchTimes(db: Db, { limit, cursor, personId, pieceId, state }: Page & BenchTimeFilter): BenchTimeRow[] {
+  return db
+    .select()
+    .from(benchTimes)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(benchTimes.id, cursor),
+        personId === undefined ? undefined : eq(benchTimes.personId, personId),
+        pieceId === undefined ? undefined : eq(benchTimes.pieceId, pieceId),
+        state === undefined ? undefined : eq(benchTimes.state, state),
+      ),
+    )
+    .orderBy(desc(benchTimes.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function findRunning(db: Db, personId: string): BenchTimeRow | undefined {
+  return db
+    .select()
+    .from(benchTimes)
+    .where(and(eq(benchTimes.personId, personId), eq(benchTimes.state, 'running')))
+    .get();
+}
+
+/** All timers that began before a moment and still run. */
+export function runningSince(db: Db, before: string): BenchTimeRow[] {
+  return db
+    .select()
+    .from(benchTimes)
+    .where(and(eq(benchTimes.state, 'running'), lt(benchTimes.startedAt, before)))
+    .all();
+}
+
+export function inDoubtOf(db: Db, personId: string): BenchTimeRow[] {
+  return db
+    .select()
+    .from(benchTimes)
+    .where(and(eq(benchTimes.personId, personId), eq(benchTimes.state, 'in_doubt')))
+    .orderBy(benchTimes.startedAt)
+    .all();
+}
+
+/**
+ * One person's spans that share time with [startedAt, stoppedAt). A running timer goes on for ever; a time in doubt has no
+ * end yet, and a sum of minutes no place, so neither overlaps anything.
+ */
+export function overlapping(
+  db: Db,
+  { personId, startedAt, stoppedAt, except }: { personId: string; startedAt: string; stoppedAt: string | null; except: string },
+): BenchTimeRow[] {
+  return db
+    .select()
+    .from(benchTimes)
+    .where(
+      and(
+        eq(benchTimes.personId, personId),
+        ne(benchTimes.id, except),
+        isNull(benchTimes.minutesByHand),
+        stoppedAt === null ? undefined : lt(benchTimes.startedAt, stoppedAt),
+        or(eq(benchTimes.state, 'running'), and(isNotNull(benchTimes.stoppedAt), gt(benchTimes.stoppedAt, startedAt))),
+      ),
+    )
+    .orderBy(benchTimes.startedAt)
+    .all();
+}
+
+export function insertBenchTime(db: Db, row: typeof benchTimes.$inferInsert): BenchTimeRow {
+  return db.insert(benchTimes).values(row).returning().get();
+}
+
+export function updateBenchTime(db: Db, id: string, change: Partial<BenchTimeRow>): BenchTimeRow {
+  return db.update(benchTimes).set(change).where(eq(benchTimes.id, id)).returning().get();
+}
+
+export interface Names {
+  people: Map<string, string>;
+  pieces: Map<string, string>;
+}
+
+/** What people and pieces of some times are called. */
+export function namesFor(db: Db, rows: readonly BenchTimeRow[]): Names {
+  const personIds = rows.map(({ personId }) => personId);
+  const pieceIds = rows.flatMap(({ pieceId }) => (pieceId === null ? [] : [pieceId]));
+  const named = db.select({ id: people.id, name: people.name }).from(people).where(inArray(people.id, personIds)).all();
+  const numbered = db.select({ id: pieces.id, number: pieces.number }).from(pieces).where(inArray(pieces.id, pieceIds)).all();
+  return {
+    people: new Map(named.map(({ id, name }) => [id, name])),
+    pieces: new Map(numbered.map(({ id, number }) => [id, number])),
+  };
+}
+
+export function findTargetPiece(db: Db, id: string): { kind: string; state: string } | undefined {
+  return db
+    .select({ kind: commissions.kind, state: pieces.state })
+    .from(pieces)
+    .innerJoin(commissions, eq(commissions.id, pieces.commissionId))
+    .where(eq(pieces.id, id))
+    .get();
+}
+
+export function findPieceOfHeat(db: Db, heatId: string): string | undefined {
+  return db.select({ pieceId: heats.pieceId }).from(heats).where(eq(heats.id, heatId)).get()?.pieceId;
+}
+
+export function findRate(db: Db, personId: string): string | null {
+  return db.select({ rate: people.ratePerHour }).from(people).where(eq(people.id, personId)).get()?.rate ?? null;
+}
+
+/** When a person last wrote anything after a moment, except about times. */
+export function lastWrite(db: Db, personId: string, after: string): string | null {
+  return (
+    db
+      .select({ at: max(journal.at) })
+      .from(journal)
+      .where(and(eq(journal.personId, personId), gt(journal.at, after), ne(journal.what, 'bench_time')))
+      .get()?.at ?? null
+  );
+}

@@ -1,0 +1,48 @@
+import type { z } from 'zod';
+import type { Db } from '../../platform/db/client.ts';
+import type { Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
+import type { FieldError } from '../../platform/http/problem.ts';
+import type { NewBenchTime } from './bench-time.schema.ts';
+import * as store from './bench-time.store.ts';
+
+type Body = z.infer<typeof NewBenchTime>;
+
+/** What of a new time does not go together. */
+export function shapeErrors({ pieceId, heatId, general, startedAt, stoppedAt, minutesByHand }: Body): FieldError[] {
+  const onPiece = pieceId !== undefined || heatId !== undefined;
+  return [
+    ...(onPiece === (general !== undefined)
+      ? [{ pointer: '/pieceId', detail: 'Pick a piece or a heat, or say "general": not on a piece. One of them.' }]
+      : []),
+    ...(stoppedAt !== undefined && startedAt === undefined
+      ? [{ pointer: '/startedAt', detail: 'Say when it started, too.' }]
+      : []),
+    ...(stoppedAt !== undefined && minutesByHand !== undefined
+      ? [{ pointer: '/minutesByHand', detail: 'Give a start and a stop, or the minutes: not both.', given: minutesByHand }]
+      : []),
+  ];
+}
+
+/** The piece and the heat a time is on; a student works on teaching pieces only. */
+export function targetOf(db: Db, actor: Actor, { pieceId, heatId }: Body): { pieceId: string | null; heatId: string | null } {
+  const pieceOfHeat = heatId === undefined ? undefined : store.findPieceOfHeat(db, heatId);
+  const wanted = pieceId ?? pieceOfHeat;
+  const piece = wanted === undefined ? undefined : store.findTargetPiece(db, wanted);
+  const knows = actor.roles.has('bench') || actor.roles.has('desk') || piece?.kind === 'teaching_piece';
+  holdFields(
+    [
+      ...(heatId !== undefined && (pieceOfHeat === undefined || !knows)
+        ? [{ pointer: '/heatId', detail: 'There is no such heat.', given: heatId }]
+        : []),
+      ...(heatId !== undefined && pieceOfHeat !== undefined && pieceId !== undefined && pieceOfHeat !== pieceId
+        ? [{ pointer: '/heatId', detail: 'This heat is of another piece.', given: heatId }]
+        : []),
+      ...(pieceId !== undefined && !(piece && knows)
+        ? [{ pointer: '/pieceId', detail: 'There is no such piece.', given: pieceId }]
+        : []),
+    ],
+    null,
+  );
+  return { pieceId: wanted ?? null, heatId: heatId ?? null };
+}
