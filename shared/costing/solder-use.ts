@@ -1,5 +1,5 @@
 import { Decimal, sum } from '../decimal.ts';
-import type { Design, JointCommon, Part, Place } from '../design/design.ts';
+import type { JointCommon, Part, Place } from '../design/design.ts';
 import { withOwnSizes } from '../design/own-sizes.ts';
 import type { Solder } from '../design/solder.ts';
 import { EngineInputError } from '../engine-input-error.ts';
@@ -47,7 +47,7 @@ export function solderUse({
   design,
   solders,
 }: {
-  design: Pick<Design, 'parts' | 'joints'>;
+  design: { parts: readonly Pick<Part, 'id' | 'form'>[]; joints: readonly SolderedJoint[] };
   solders: readonly PlacedSolder[];
 }): SolderUse {
   const used = placeSolder(design, solders);

@@ -90,7 +90,7 @@ export const SolderSchema = z.strictObject(solderFields);
 const joint = {
   id,
   name: name.exactOptional(),
-  gapMm: fenced('joint', 'gapMm', z.number()),
+  gapMm: fenced('joint', 'gapMm', z.number()).default(0.05),
   solder: z.string().min(1).max(60).exactOptional(),
   trimFraction: fenced('joint', 'trimFraction', z.number()).exactOptional(),
   pieces: z.number().int().min(1).max(1000).exactOptional(),
@@ -127,7 +127,7 @@ const sizes = {
     filletOutsideMm: filletMm,
     cornerAngleDeg,
   },
-  jump_ring: { kind: z.literal('jump_ring'), diameterMm: alongJointMm },
+  jump_ring: { kind: z.literal('jump_ring'), diameterMm: alongJointMm.exactOptional() },
   post: { kind: z.literal('post'), diameterMm: alongJointMm, filletMm, cornerAngleDeg },
   granule: { kind: z.literal('granule'), diameterMm: alongJointMm, neckRadiusMm: acrossJointMm },
 } as const;

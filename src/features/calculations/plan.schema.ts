@@ -53,15 +53,15 @@ const ProtectionSchema = z.discriminatedUnion('kind', [
 ]);
 
 export const HeatSchema = z.strictObject({
-  joints: z.array(id).max(80),
+  joints: z.array(id).max(80).readonly(),
   solder: id.exactOptional(),
   purpose: z.enum(['solder', 'anneal']).exactOptional(),
   flame: FlameSchema.exactOptional(),
-  protections: z.array(ProtectionSchema).max(20).exactOptional(),
+  protections: z.array(ProtectionSchema).max(20).readonly().exactOptional(),
 });
 
 export const PlanSchema = z
-  .strictObject({ heats: z.array(HeatSchema).min(1).max(80) })
+  .strictObject({ heats: z.array(HeatSchema).min(1).max(80).readonly() })
   .register(z.globalRegistry, { id: 'Plan' });
 
 export const SearchOptionsSchema = z.strictObject({
@@ -72,7 +72,7 @@ export const SearchOptionsSchema = z.strictObject({
   protections: z
     .array(
       z.strictObject({
-        kind: z.enum(['sink', 'shield', 'anti_flow', 'flame']),
+        kind: z.enum(['flame_away', 'sink', 'shield', 'anti_flow']),
         maxPerHeat: z.number().int().min(0).max(8).exactOptional(),
         leastDistanceMm: z.number().min(0).max(1000).exactOptional(),
       }),

@@ -1,0 +1,103 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
+import { estimate } from '../../../shared/costing/estimate.ts';
+import { solderUse } from '../../../shared/costing/solder-use.ts';
+import { pieceWeight } from '../../../shared/forms/piece-weight.ts';
+import { convertUnit } from '../../../shared/units/convert-unit.ts';
+import { problemReplies } from '../../platform/http/problem-handler.ts';
+import {
+  PieceWeightBody,
+  PieceWeightReply,
+  PlanCheckBody,
+  PlanSearchBody,
+  SolderUseBody,
+  SolderUseReply,
+  UnitConversionBody,
+  UnitConversionReply,
+} from './calculations.schema.ts';
+import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
+import { toDesign } from './design.schema.ts';
+import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
+import { checkOrRefuse, searchOrRefuse } from './planning.ts';
+
+/** The engine, asked directly: nothing is stored, nothing changes. */
+export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
+  const tags = ['calculations'];
+
+  app.post(
+    '/plan-check',
+    {
+      schema: {
+        tags,
+        summary: 'What every heat of a plan does to the joints made before it',
+        body: PlanCheckBody,
+        response: { 200: PlanCheckReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => checkOrRefuse({ ...body, design: toDesign(body.design) }),
+  );
+
+  app.post(
+    '/plan-search',
+    {
+      schema: {
+        tags,
+        summary: 'The best order, grades and protections for a design',
+        body: PlanSearchBody,
+        response: { 200: PlanSearchReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => searchOrRefuse({ ...body, design: toDesign(body.design) }),
+  );
+
+  app.post(
+    '/piece-weight',
+    {
+      schema: {
+        tags,
+        summary: 'Volume, mass and surface of every part, and the fineness of the whole',
+        body: PieceWeightBody,
+        response: { 200: PieceWeightReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => pieceWeight(body.design),
+  );
+
+  app.post(
+    '/solder-use',
+    {
+      schema: {
+        tags,
+        summary: 'How much solder every joint takes, and what decides it',
+        body: SolderUseBody,
+        response: { 200: SolderUseReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => solderUse(body),
+  );
+
+  app.post(
+    '/estimate',
+    {
+      schema: {
+        tags,
+        summary: 'A price by recipe 1, every step shown',
+        body: EstimateRequestSchema,
+        response: { 200: EstimateReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => estimate(body),
+  );
+
+  app.post(
+    '/unit-conversion',
+    {
+      schema: {
+        tags,
+        summary: 'A quantity in another unit (UCUM codes) or gauge',
+        body: UnitConversionBody,
+        response: { 200: UnitConversionReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => ({ value: convertUnit(body), unit: body.to }),
+  );
+};

@@ -1,0 +1,106 @@
+import { z } from 'zod';
+import { BenchSchema, PlanSchema } from './plan.schema.ts';
+
+const severity = z.enum(['none', 'note', 'caution', 'problem']);
+const nullable = z.number().nullable();
+
+const HeatCheck = z.object({
+  heat: z.number().int(),
+  joints: z.array(z.string()),
+  solder: z.string().nullable(),
+  inFire: z.array(z.string()),
+  flow: z.enum(['flows', 'only_just', 'does_not_flow']),
+  flowC: nullable,
+  settlesC: nullable,
+  timeToFlowS: nullable,
+  energyJ: nullable,
+  earlierJoints: z.array(
+    z.object({
+      joint: z.string(),
+      peakC: z.number(),
+      uncertaintyK: z.number(),
+      solidMarginK: z.number(),
+      runMarginK: z.number(),
+      secondsAboveSolidus: z.number(),
+      secondsAboveLiquidus: z.number(),
+      verdict: z.enum(['runs', 'may_run', 'held', 'softens', 'may_soften', 'stays_solid']),
+      severity,
+      says: z.string(),
+    }),
+  ),
+  parts: z.array(
+    z.object({
+      part: z.string(),
+      peakC: z.number(),
+      limitC: z.number(),
+      verdict: z.enum(['within', 'near_limit', 'over_limit']),
+      severity,
+      says: z.string(),
+    }),
+  ),
+  cautions: z.array(z.string()),
+});
+
+export const PlanCheckReply = z
+  .object({
+    verdict: z.enum(['clear_to_heat', 'caution', 'problem']),
+    heats: z.array(HeatCheck),
+    problems: z.array(
+      z.object({
+        heat: z.number().int(),
+        joint: z.string().nullable(),
+        part: z.string().nullable(),
+        rule: z.enum(['runs', 'may_run', 'softens', 'may_soften', 'held', 'over_limit', 'does_not_flow']),
+        says: z.string(),
+        bestFix: z
+          .object({
+            /** What to change, by its kind, and the plan with the change made. */
+            change: z.looseObject({ kind: z.string(), plan: PlanSchema }),
+            problemsLeft: z.number().int(),
+            says: z.string(),
+          })
+          .nullable(),
+      }),
+    ),
+    assumptions: z.object({
+      torch: z.object({ powerW: z.number(), spreadMm: z.number(), gasC: z.number() }),
+      support: z.string(),
+      riseK: z.number(),
+      calibration: BenchSchema.shape.calibration.unwrap(),
+      antiFlowBudgetS: z.number(),
+      uncertainty: z.string(),
+      assumedSolder: z.array(z.object({ joint: z.string(), solidusC: z.number(), liquidusC: z.number() })),
+      leavesOut: z.array(z.string()),
+      deferral: z.string(),
+    }),
+  })
+  .register(z.globalRegistry, { id: 'PlanCheck' });
+
+export const PlanSearchReply = z
+  .object({
+    outcome: z.enum(['optimal', 'feasible', 'infeasible', 'unknown']),
+    policy: z.enum(['stay_solid', 'do_not_run']),
+    plan: PlanSchema.nullable(),
+    check: PlanCheckReply.nullable(),
+    proof: z.array(
+      z.object({
+        level: z.enum(['margin', 'protections', 'heats', 'grades', 'preference', 'time']),
+        value: nullable,
+        bound: nullable,
+        proven: z.boolean(),
+        heuristic: z.boolean(),
+      }),
+    ),
+    why: z.array(z.string()),
+    alternatives: z.array(z.object({ policy: z.enum(['stay_solid', 'do_not_run']), plan: PlanSchema, tradeOff: z.string() })),
+    conflict: z.object({ joints: z.array(z.string()), rules: z.array(z.string()), says: z.string() }).nullable(),
+    relaxations: z.array(z.object({ change: z.record(z.string(), z.unknown()), says: z.string() })),
+    searched: z.array(z.string()),
+    stats: z.object({
+      thermalRuns: z.number().int(),
+      workUnits: z.number().int(),
+      elapsedMs: nullable,
+      stoppedBy: z.enum(['work_units', 'time', 'host']).nullable(),
+    }),
+  })
+  .register(z.globalRegistry, { id: 'PlanSearch' });

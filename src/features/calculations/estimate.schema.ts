@@ -1,0 +1,142 @@
+import { z } from 'zod';
+import { fenced } from '../../platform/http/fences.ts';
+import { PartSchema, PricedDesignSchema } from './design.schema.ts';
+
+const id = z.string().min(1).max(60);
+const decimal = z.string().regex(/^-?\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
+const fraction = z.number().min(0).max(1);
+const price = z.strictObject({ amount: decimal, per: z.enum(['g', 'dwt', 'ozt']) });
+
+const MetalPriced = z.strictObject({
+  id,
+  densityGPerCm3: fenced('alloy', 'densityGPerCm3', z.number()),
+  fineness: fenced('alloy', 'finenessFraction', z.number()),
+  price,
+});
+
+const SolderPriced = z.strictObject({
+  id,
+  densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()),
+  smallestPieceG: z.number().min(0).max(0.1),
+  metalFraction: fenced('solder_product', 'metalFraction', z.number()).exactOptional(),
+  silverFraction: fraction.exactOptional(),
+  price,
+});
+
+const LabourLine = z.strictObject({
+  operation: z.string().min(1).max(120),
+  role: id,
+  minutes: fenced('quote_version', 'minutes', z.number()),
+  factor: z.number().min(0.25).max(4).exactOptional(),
+});
+
+const Policy = z.strictObject({
+  waste: z.strictObject({ offcutFraction: fraction, filingsFraction: fraction, unrecoveredFraction: fraction }),
+  finePricePerG: decimal,
+  scrapCredit: z
+    .strictObject({
+      offcutKeptFraction: fraction,
+      offcutPayFraction: fraction,
+      filingsKeptFraction: fraction,
+      filingsPayFraction: fraction,
+    })
+    .nullable()
+    .exactOptional(),
+  ratesPerHour: z.record(z.string(), decimal),
+  overheadPerBenchHour: decimal,
+  consumablesPerBenchHour: decimal,
+  contingencyFraction: fenced('quote_version', 'contingencyFraction', z.number()),
+  /** Exactly one of the two. */
+  profit: z.union([
+    z.strictObject({ marginFraction: fenced('quote_version', 'marginFraction', z.number()) }),
+    z.strictObject({ markupFraction: fenced('quote_version', 'markupFraction', z.number()) }),
+  ]),
+  discountFraction: fenced('quote_version', 'discountFraction', z.number()).exactOptional(),
+  tax: z.strictObject({
+    rateFraction: fenced('quote_version', 'taxRateFraction', z.number()),
+    method: z.enum(['per_line', 'on_total', 'gross_rounded_up']),
+    roundUpToMinor: z.number().int().min(1).max(1_000_000).exactOptional(),
+  }),
+  depositFraction: fenced('quote_version', 'depositFraction', z.number()).exactOptional(),
+});
+
+export const EstimateRequestSchema = z
+  .strictObject({
+    currency: z.string().regex(/^[A-Z]{3}$/, 'Use an ISO 4217 code, such as EUR.'),
+    metals: z.array(MetalPriced).min(1).max(100),
+    solders: z.array(SolderPriced).max(100),
+    design: PricedDesignSchema.extend({
+      parts: z
+        .array(PartSchema.extend({ metal: id }))
+        .min(1)
+        .max(200),
+    }),
+    heats: z
+      .array(z.strictObject({ joints: z.array(id), parts: z.array(id).min(1), peakC: z.number().min(20).max(2000) }))
+      .max(80),
+    flux: z.strictObject({ gPerCm2: z.number().min(0).max(1), boraxFraction: fraction, pricePerG: decimal }).exactOptional(),
+    pickle: z
+      .strictObject({
+        acid: z.enum(['bisulphate', 'citric', 'sulphuric']),
+        volumeL: fenced('pickle_bath', 'volumeL', z.number()),
+        strengthGPerL: fenced('pickle_bath', 'strengthGPerL', z.number()),
+        oxideUm: z.number().min(0).max(50),
+        dragOutMlPerCm2: z.number().min(0).max(1),
+        copperLimitGPerL: fenced('pickle_bath', 'copperLimitGPerL', z.number()),
+        usableAcidFraction: z.number().positive().max(1),
+        pricePerG: decimal,
+        disposalPerBath: decimal,
+      })
+      .exactOptional(),
+    gas: z
+      .strictObject({
+        fuel: z.enum(['propane', 'butane', 'acetylene', 'methane', 'hydrogen']),
+        powerW: z.number().positive().max(20_000),
+        efficiency: z.number().positive().max(1),
+        fixedS: z.number().min(0).max(3600),
+        specificHeatJPerGK: z.number().positive().max(2),
+        pricePerG: decimal,
+        oxygenPricePerG: decimal.exactOptional(),
+      })
+      .exactOptional(),
+    labour: z.array(LabourLine).max(200),
+    passThrough: z
+      .array(
+        z.strictObject({
+          id,
+          kind: z.enum(['stone', 'finding', 'hallmark', 'other']),
+          cost: decimal,
+          handlingFraction: fraction,
+        }),
+      )
+      .max(100)
+      .exactOptional(),
+    policy: Policy,
+  })
+  .register(z.globalRegistry, { id: 'EstimateRequest' });
+
+const minor = z.number().int();
+const line = z.object({ group: z.string(), label: z.string(), amountMinor: minor });
+
+export const EstimateReply = z
+  .object({
+    recipe: z.number().int(),
+    currency: z.string(),
+    lines: z.array(line),
+    totals: z.object({
+      baseMinor: minor,
+      contingencyMinor: minor,
+      makingCostMinor: minor,
+      makingPriceMinor: minor,
+      netBeforeDiscountMinor: minor,
+      discountMinor: minor,
+      netMinor: minor,
+      taxMinor: minor,
+      grossMinor: minor,
+      depositMinor: minor,
+      balanceMinor: minor,
+      profitMinor: minor,
+    }),
+    steps: z.array(z.object({ key: z.string(), value: z.union([z.number(), z.string()]), unit: z.string() })),
+  })
+  .register(z.globalRegistry, { id: 'Estimate' });

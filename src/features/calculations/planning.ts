@@ -1,0 +1,46 @@
+import { solderNeedG } from '../../../shared/costing/solder-need.ts';
+import { expandDesign } from '../../../shared/design/expand-design.ts';
+import { checkPlan, type PlanCheckRequest } from '../../../shared/sequencing/check-plan.ts';
+import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
+import type { PlanSearchAnswer, PlanSearchRequest } from '../../../shared/sequencing/plan-search-request.ts';
+import { searchPlan } from '../../../shared/sequencing/search-plan.ts';
+import { invalidFields } from '../../platform/http/problem.ts';
+
+/** Milliseconds after which a search answers with what it has, so that the server goes on serving; the answer says so. */
+const USUAL_TIME_MS = 10_000;
+
+/**
+ * A plan checked heat by heat.
+ *
+ * @throws {Problem} `invalid-fields` with every fault of its structure
+ */
+export function checkOrRefuse(request: PlanCheckRequest): PlanCheck {
+  const outcome = checkPlan(request, { solderNeedG: needOf(request) });
+  if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
+  return outcome.check;
+}
+
+/**
+ * The best plan for a design.
+ *
+ * @throws {Problem} `invalid-fields` with every fault of the design, its rules and the heats that are kept
+ */
+export function searchOrRefuse(request: PlanSearchRequest): PlanSearchAnswer {
+  const begun = performance.now();
+  const options = { timeMs: USUAL_TIME_MS, ...request.options };
+  const outcome = searchPlan(
+    { ...request, options },
+    { solderNeedG: needOf(request), elapsedMs: () => Math.round(performance.now() - begun) },
+  );
+  if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
+  return outcome;
+}
+
+function needOf({ design, solders }: Pick<PlanCheckRequest, 'design' | 'solders'>): ReturnType<typeof solderNeedG> {
+  let need: ReturnType<typeof solderNeedG> | undefined;
+  return (joint, solder) => {
+    // Asked only of a design whose names are sound; before that it could not be expanded.
+    need ??= solderNeedG(expandDesign(design).design, solders);
+    return need(joint, solder);
+  };
+}

@@ -1,0 +1,186 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { startApp } from '../support/start-app.ts';
+import { boxLid, earring, grainRing, pendant } from '../../seed/designs.ts';
+
+interface Case {
+  name: string;
+  request: object;
+  expected: { lines: object[]; totals: object; steps: { key: string; value: number | string; unit: string }[] };
+}
+interface PlanCase {
+  id: string;
+  request: object;
+  heat: number;
+  expected: {
+    timeToFlowS: number;
+    peakC: Record<string, number>;
+    secondsAboveSolidus: Record<string, number>;
+    partPeakC: Record<string, number>;
+  };
+  tolerance: { timeRelative: number; temperatureK: number; seconds: number };
+}
+
+const read = <T>(file: string): T => JSON.parse(readFileSync(new URL(`../reference/${file}`, import.meta.url), 'utf8')) as T;
+const estimateCases = read<{ cases: Case[] }>('estimate-cases.json').cases;
+const planCases = read<{ plans: PlanCase[] }>('heat-cases.json').plans;
+
+const solders = [
+  { id: 'hard', solidusC: 740, liquidusC: 788, silverFraction: 0.75, availableG: 5 },
+  { id: 'medium', solidusC: 691, liquidusC: 738, silverFraction: 0.7 },
+  { id: 'easy', solidusC: 671, liquidusC: 718, silverFraction: 0.65 },
+];
+const bench = { torch: 'medium', support: 'brick', riseK: 0, calibration: null };
+
+test('there are cases to hold it to', () => {
+  expect(estimateCases.length).toBeGreaterThan(0);
+  expect(planCases.length).toBe(4);
+});
+
+// Worked quote of the recipe: money exact, other numbers within 1e-6 (relative above 1).
+test.each(estimateCases)('POST estimate gives $name to the cent', async ({ request, expected }) => {
+  const { owner } = await startApp();
+  const { body } = await owner.post('/calculations/estimate', request).expect(200);
+  expect(body.lines).toEqual(expected.lines);
+  expect(body.totals).toMatchObject(expected.totals);
+  const steps = new Map((body.steps as typeof expected.steps).map((step) => [step.key, step]));
+  for (const { key, value, unit } of expected.steps) {
+    const step = steps.get(key);
+    expect(step?.unit, key).toBe(unit);
+    if (typeof value === 'string') expect(step?.value, key).toBe(value);
+    else expect(Math.abs(Number(step?.value) - value), key).toBeLessThanOrEqual(1e-6 * Math.max(1, Math.abs(value)));
+  }
+});
+
+test.each(planCases)(
+  'POST plan-check keeps within tolerance of the reference: $id',
+  async ({ request, heat, expected, tolerance }) => {
+    const { owner } = await startApp();
+    const { body } = await owner.post('/calculations/plan-check', request).expect(200);
+    const checked = body.heats[heat - 1];
+    expect(['flows', 'only_just']).toContain(checked.flow);
+    expect(Math.abs(checked.timeToFlowS / expected.timeToFlowS - 1)).toBeLessThan(tolerance.timeRelative);
+    const joints = new Map(
+      (checked.earlierJoints as { joint: string; peakC: number; secondsAboveSolidus: number }[]).map((joint) => [
+        joint.joint,
+        joint,
+      ]),
+    );
+    for (const [id, peakC] of Object.entries(expected.peakC))
+      expect(Math.abs(joints.get(id)!.peakC - peakC), id).toBeLessThan(tolerance.temperatureK);
+    for (const [id, seconds] of Object.entries(expected.secondsAboveSolidus)) {
+      expect(Math.abs(joints.get(id)!.secondsAboveSolidus - seconds), id).toBeLessThan(tolerance.seconds);
+    }
+    const parts = new Map((checked.parts as { part: string; peakC: number }[]).map((part) => [part.part, part.peakC]));
+    for (const [id, peakC] of Object.entries(expected.partPeakC))
+      expect(Math.abs(parts.get(id)! - peakC), id).toBeLessThan(tolerance.temperatureK);
+  },
+);
+
+test('POST plan-check names every fault of a plan at once', async () => {
+  const { owner } = await startApp();
+  const plan = {
+    heats: [
+      { joints: ['bezel'], solder: 'medium' },
+      { joints: ['wall-seam', 'bail-seam'], solder: 'soft' },
+      { joints: ['bezel'], solder: 'easy', protections: [{ kind: 'anti_flow', guards: 'no-such' }] },
+    ],
+  };
+  const refused = await owner.post('/calculations/plan-check', { design: pendant, solders, bench, plan }).expect(422);
+  const details = (refused.body.errors as { detail: string }[]).map(({ detail }) => detail).join('\n');
+  expect(details).toMatch(/soft/);
+  expect(details).toMatch(/no-such/);
+  expect(refused.body.errors.length).toBeGreaterThanOrEqual(2);
+});
+
+test.each(Object.entries({ pendant, grainRing, earring, boxLid }))(
+  'POST plan-search finds a plan for the %s, and its check stands',
+  async (_name, design) => {
+    const { owner } = await startApp();
+    const options = {
+      protections: [
+        { kind: 'anti_flow', maxPerHeat: 2 },
+        { kind: 'flame_away', maxPerHeat: 1 },
+      ],
+    };
+    const torch = design === boxLid ? 'large' : 'medium';
+    const { body } = await owner
+      .post('/calculations/plan-search', { design, solders, bench: { ...bench, torch }, options })
+      .expect(200);
+    expect(['optimal', 'feasible']).toContain(body.outcome);
+    expect(body.plan.heats.flatMap(({ joints }: { joints: string[] }) => joints).sort()).toEqual(
+      design.joints.map(({ id }) => id).sort(),
+    );
+    expect(body.why).toHaveLength(body.plan.heats.length);
+    const check = await owner
+      .post('/calculations/plan-check', { design, solders, bench: { ...bench, torch }, plan: body.plan })
+      .expect(200);
+    expect(check.body.heats).toEqual(body.check.heats);
+    expect(check.body.problems).toEqual([]);
+  },
+);
+
+test('pure calculations answer what a scale and a gauge plate would say', async () => {
+  const { owner } = await startApp();
+  // A sheet of 30 × 20 × 0.8 mm is 480 mm³; sterling weighs 10.36 mg a mm³.
+  const weight = await owner.post('/calculations/piece-weight', { design: { parts: pendant.parts.slice(0, 1) } }).expect(200);
+  expect(weight.body.totalG).toBeCloseTo(0.48 * 10.36, 9);
+  expect(weight.body.fineness).toBeCloseTo(0.925, 9);
+  const use = await owner.post('/calculations/solder-use', {
+    design: pendant,
+    solders: ['hard-sheet', 'medium-sheet', 'easy-sheet'].map((id) => ({
+      id,
+      solidusC: 700,
+      liquidusC: 750,
+      densityGPerCm3: 9.7,
+      smallestPieceG: 0.0013,
+    })),
+  });
+  expect(use.status).toBe(200);
+  // Seam 3 · 0.35 · 0.05 mm³ is far below one chip.
+  expect(use.body.joints[0]).toMatchObject({ joint: 'wall-seam', decidedBy: 'smallest_piece', placedG: 0.0013 });
+  // ISO/NIST exact: a troy ounce is 31.1034768 g.
+  expect((await owner.post('/calculations/unit-conversion', { value: 1, from: '[oz_tr]', to: 'g' })).body).toEqual({
+    value: 31.1034768,
+    unit: 'g',
+  });
+  expect((await owner.post('/calculations/unit-conversion', { value: 1, from: 'g', to: 'mm' }).expect(422)).body.type).toBe(
+    '/api/v1/problems/outside-model',
+  );
+});
+
+test('a design with several bad fields hears of all of them, the likely unit offered', async () => {
+  const { owner } = await startApp();
+  const parts = [
+    { id: 'a', metal: 'sterling-925', form: { kind: 'sheet', lengthMm: 30, widthMm: 20, thicknessMm: 18 } },
+    { id: 'b', metal: 'sterling-925', form: { kind: 'blob', lengthMm: 3 } },
+    { id: 'c', metal: 'sterling-925', form: { kind: 'ball', diameterMm: '3' }, colour: 'red' },
+  ];
+  const joints = [{ id: 'j', kind: 'seam', closes: 'a', lengthMm: 3, thicknessMm: 1, gapMm: 0.8 }];
+  const refused = await owner.post('/calculations/plan-check', {
+    design: { parts, joints },
+    solders,
+    bench,
+    plan: { heats: [{ joints: ['j'], solder: 'hard' }] },
+  });
+  expect(refused.status).toBe(422);
+  const errors = Object.fromEntries((refused.body.errors as { pointer: string }[]).map((error) => [error.pointer, error]));
+  expect(errors['/design/parts/0/form/thicknessMm']).toMatchObject({ given: 18, perhaps: expect.closeTo(1.02, 2) });
+  expect(errors).toHaveProperty('/design/parts/1/form/kind');
+  expect(errors).toHaveProperty('/design/parts/2/form/diameterMm');
+  expect(errors).toHaveProperty('/design/parts/2/colour');
+  expect(errors).toHaveProperty('/design/joints/0/gapMm');
+});
+
+test('no body whatever makes the calculations fail with a 5xx', async () => {
+  const { owner } = await startApp();
+  const names = ['plan-check', 'plan-search', 'piece-weight', 'solder-use', 'estimate', 'unit-conversion'];
+  await fc.assert(
+    fc.asyncProperty(fc.constantFrom(...names), fc.jsonValue(), async (name, body) => {
+      const { status } = await owner.post(`/calculations/${name}`, { design: body, plan: body, request: body });
+      expect(status).toBe(422);
+    }),
+    { numRuns: 60 },
+  );
+});
