@@ -30,6 +30,12 @@ export function holdLotFit(
     );
   }
   holdFreeOfCadmium(lot, product);
+  if (product.leadOrTinStanding !== 'no') {
+    throw new Problem(
+      'condition-not-met',
+      `Cannot take lot ${lot.number} (${product.name}): lead or tin ${product.leadOrTinStanding === 'yes' ? 'is in it' : 'is unknown, and counts as yes'}`,
+    );
+  }
   if (lot.state !== 'sealed' && lot.state !== 'open') {
     throw new Problem('condition-not-met', `Cannot take lot ${lot.number}: it is ${stateWords(lot)}`, { state: lot.state });
   }

@@ -1,0 +1,66 @@
+import { z } from 'zod';
+import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { fenced } from '../../platform/http/fences.ts';
+import { moveFields } from '../../platform/http/moves.ts';
+import { PageQuery } from '../../platform/http/paging.ts';
+import { lineOfText } from '../../platform/http/text.ts';
+import { reason, SolderDocument, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
+import { MovementReply } from './stock-movements.schema.ts';
+
+const LotState = z.enum(LIFECYCLES.lot.states);
+/** Stamp, notch or dye: an unmarked strip is an unknown solder. */
+const markOnMetal = lineOfText(6, 'Stamp, notch or dye it, and write here how.');
+
+export const NewSolderLot = z.strictObject({
+  productId: z.uuid(),
+  receivedOn: z.iso.date(),
+  quantityG: fenced('lot', 'quantityG', z.number()),
+  unitCost: UnitPrice,
+  markOnMetal: markOnMetal.nullable().default(null),
+  /** Paste without one is given 12 months. */
+  useBy: z.iso.date().nullable().default(null),
+  /** What its packet says; the product's own when absent. */
+  cadmiumStanding: Standing.optional(),
+  /** Needed to say no where the product does not. */
+  document: SolderDocument.optional(),
+});
+
+export const SolderLotMove = z.strictObject({
+  ...moveFields,
+  /** When a held-back lot is opened: the mark it was given. */
+  markOnMetal: markOnMetal.optional(),
+  /** When a held-back lot is opened: what says that there is no cadmium in it. */
+  document: SolderDocument.optional(),
+  /** When a lot is held back: whether the doubt is about cadmium. */
+  cadmiumStanding: z.enum(['yes', 'unknown']).optional(),
+});
+
+export const Weighing = z.strictObject({ weighedG: z.number().min(0).max(5000), reason });
+
+export const SolderLotReply = z.object({
+  id: z.string(),
+  number: z.string(),
+  productId: z.string(),
+  productCode: z.string(),
+  productName: z.string(),
+  form: SolderFormName,
+  receivedOn: z.string(),
+  receivedG: z.number(),
+  onHandG: z.number(),
+  /** For owner and desk. */
+  unitCost: UnitPrice.optional(),
+  markOnMetal: z.string().nullable(),
+  useBy: z.string().nullable(),
+  cadmiumStanding: Standing,
+  cadmiumDocument: SolderDocument.nullable(),
+  state: LotState,
+  stateReason: z.string().nullable(),
+  allowedMoves: z.array(z.string()),
+  version: z.number().int(),
+  createdAt: z.string(),
+});
+
+/** Null: the scale and the book agree. */
+export const WeighingReply = z.object({ movement: MovementReply.nullable(), lot: SolderLotReply });
+
+export const SolderLotQuery = PageQuery.extend({ productId: z.uuid().optional(), state: LotState.optional() });

@@ -1,0 +1,109 @@
+import type { z } from 'zod';
+import { dateInZone } from '../../platform/clock.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
+import { allowedMoves } from '../../platform/http/moves.ts';
+import { invalidFields } from '../../platform/http/problem.ts';
+import { pageOf } from '../../platform/http/paging.ts';
+import { newId, nextNumber } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { getSettings } from '../settings/index.ts';
+import { toG, toTenthMg } from './grams.ts';
+import { moveLot } from './lot-moves.ts';
+import { doubtsOf, receiptErrors, useByOf } from './lot-receipt.ts';
+import type { NewSolderLot, SolderLotMove, SolderLotQuery, Weighing } from './solder-lots.schema.ts';
+import * as store from './solder-lots.store.ts';
+import { findProduct, getProduct } from './solder-products.store.ts';
+import { keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
+import { holdOpenToStock, moreThanCameIn, showMovement } from './stock-movements.service.ts';
+import { addMovement, onHandOf } from './stock-movements.store.ts';
+
+export type SolderLotService = ReturnType<typeof createSolderLotService>;
+
+export function createSolderLotService({ db, clock }: Platform) {
+  return {
+    /** Books a delivery: the lot and its first movement. What is unmarked or may hold cadmium is held back. */
+    receive(actor: Actor, receipt: z.infer<typeof NewSolderLot>) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const product = findProduct(tx, receipt.productId);
+        if (!product)
+          throw invalidFields([{ pointer: '/productId', detail: 'There is no such solder product.', given: receipt.productId }]);
+        holdFields(receiptErrors(tx, receipt, product, dateInZone(by.at, getSettings(tx).timeZone)), actor.confirmed);
+        const { markOnMetal, receivedOn, document } = receipt;
+        const cadmiumStanding = receipt.cadmiumStanding ?? product.cadmiumStanding;
+        const doubts = doubtsOf({ form: product.form, markOnMetal, cadmiumStanding });
+        const tenthMg = toTenthMg(receipt.quantityG);
+        const lot = store.insertLot(tx, {
+          id: newId(by.at),
+          number: `L${nextNumber(tx, 'lot')}`,
+          productId: product.id,
+          receivedOn,
+          receivedTenthMg: tenthMg,
+          unitCostPerG: keptPricePerG(receipt.unitCost),
+          markOnMetal,
+          useBy: useByOf(receipt, product.form),
+          cadmiumStanding,
+          cadmiumDocument: cadmiumStanding === 'no' ? (document ?? product.cadmiumDocument) : null,
+          state: doubts.length > 0 ? 'held_back' : 'sealed',
+          stateReason: doubts.length > 0 ? doubts.join('; ') : null,
+          createdAt: by.at.toISOString(),
+        });
+        writeJournal(tx, by, { what: 'solder-lot', id: lot.id, after: lot });
+        addMovement(tx, by, { kind: 'receive', productId: product.id, lotId: lot.id, onHandTenthMg: tenthMg, heldTenthMg: 0 });
+        return show(tx, actor, lot);
+      });
+    },
+
+    get: (actor: Actor, id: string) => show(db, actor, store.getLot(db, id)),
+
+    list: (actor: Actor, query: z.infer<typeof SolderLotQuery>) =>
+      pageOf(store.listLots(db, query), query, (row) => show(db, actor, row)),
+
+    move(actor: Actor, id: string, sent: z.infer<typeof SolderLotMove>) {
+      return db.transaction((tx) => show(tx, actor, moveLot(tx, actor, { id, sent, now: clock.now() })));
+    },
+
+    /** The scale is right and the book follows it. */
+    weigh(actor: Actor, id: string, { weighedG, reason }: z.infer<typeof Weighing>) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const lot = store.getLot(tx, id);
+        holdOpenToStock(lot);
+        const weighedTenthMg = toTenthMg(weighedG);
+        holdFields(moreThanCameIn('/weighedG', lot, weighedTenthMg), actor.confirmed);
+        const difference = weighedTenthMg - onHandOf(tx, id);
+        const movement =
+          difference === 0
+            ? null
+            : addMovement(tx, by, {
+                kind: difference > 0 ? 'count_up' : 'count_down',
+                productId: lot.productId,
+                lotId: id,
+                onHandTenthMg: difference,
+                heldTenthMg: 0,
+                reason,
+              });
+        return { movement: movement && showMovement(tx, movement), lot: show(tx, actor, lot) };
+      });
+    },
+  };
+}
+
+function show(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, ...lot }: store.LotRow) {
+  const product = getProduct(db, lot.productId);
+  return {
+    ...lot,
+    state: lot.state as z.infer<typeof SolderLotQuery>['state'] & string,
+    productCode: product.code,
+    productName: product.name,
+    form: product.form,
+    receivedG: toG(receivedTenthMg),
+    onHandG: toG(onHandOf(db, lot.id)),
+    ...(seesPrices(actor) ? { unitCost: shownPrice(unitCostPerG) } : {}),
+    // Students do not write stock, also not the move that anyone else may make.
+    allowedMoves: actor.roles.has('bench') || actor.roles.has('desk') ? allowedMoves('lot', actor, { state: lot.state }) : [],
+  };
+}

@@ -1,0 +1,40 @@
+import { z } from 'zod';
+import { pricePerG } from '../../../shared/costing/inputs.ts';
+import type { Actor } from '../../platform/http/actor.ts';
+import { lineOfText } from '../../platform/http/text.ts';
+
+/** What the routes of the stock have in common. */
+
+const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.85".');
+
+/** Money of the studio's currency for a weight. */
+export const UnitPrice = z.strictObject({ amount: decimal, per: z.enum(['g', 'dwt', 'ozt']) });
+
+export const Standing = z.enum(['no', 'yes', 'unknown']);
+
+export const SolderFormName = z.enum(['sheet', 'wire', 'paste', 'pallion', 'rod', 'powder']);
+
+/** Only a supplier's sheet or a laboratory analysis says that there is no cadmium: never a bench test. */
+export const SolderDocument = z.strictObject({
+  what: z.enum(['supplier_sheet', 'laboratory_analysis']),
+  person: lineOfText(120, 'Say who looked at it.'),
+  date: z.iso.date(),
+});
+
+export const reason = z.string().trim().min(3).max(200);
+
+export const StockParams = z.strictObject({ id: z.uuid() });
+
+/** A unit price as it is kept: for a gram, to six places. */
+export function keptPricePerG(price: z.infer<typeof UnitPrice>): string {
+  return pricePerG('price', price).toDecimalPlaces(6).toFixed();
+}
+
+export function shownPrice(perG: string): z.infer<typeof UnitPrice> {
+  return { amount: perG, per: 'g' };
+}
+
+/** Prices of stock are for those who order and answer for it. */
+export function seesPrices(actor: Actor): boolean {
+  return actor.roles.has('owner') || actor.roles.has('desk');
+}

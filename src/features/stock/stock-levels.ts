@@ -1,0 +1,50 @@
+import { groupBy } from '../../../shared/group-by.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { oldestFirstLayers, type Layer } from './oldest-first.ts';
+import { isUsable } from './offered-solders.ts';
+import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
+import { allProducts, type SolderProductRow } from './solder-products.store.ts';
+import { heldByProduct, onHandByLot, reversedReceipts } from './stock-movements.store.ts';
+
+export interface ProductStock {
+  product: SolderProductRow;
+  /** Of lots that are neither finished nor written off. */
+  lots: { lot: LotRow; onHandTenthMg: number }[];
+  onHandTenthMg: number;
+  /** In lots that a heat may draw from. */
+  usableTenthMg: number;
+  heldTenthMg: number;
+  /** What is on hand, by the deliveries it is valued at. */
+  layers: Layer[];
+}
+
+/** What is in the drawer now, by product, the hardest first. */
+export function stockLevels(db: Db): ProductStock[] {
+  const onHand = onHandByLot(db);
+  const held = heldByProduct(db);
+  const takenBack = reversedReceipts(db);
+  const lotsByProduct = groupBy(lotsOldestFirst(db), ({ productId }) => productId);
+  return allProducts(db).map((product) => {
+    const all = (lotsByProduct.get(product.id) ?? []).map((lot) => ({ lot, onHandTenthMg: onHand.get(lot.id) ?? 0 }));
+    const onHandTenthMg = total(all);
+    return {
+      product,
+      lots: all.filter(({ lot: { state } }) => state !== 'finished' && state !== 'written_off'),
+      onHandTenthMg,
+      usableTenthMg: total(all.filter(({ lot }) => isUsable(lot))),
+      heldTenthMg: held.get(product.id) ?? 0,
+      layers: oldestFirstLayers(
+        all.map(({ lot }) => ({
+          lotNumber: lot.number,
+          unitCostPerG: lot.unitCostPerG,
+          receivedTenthMg: takenBack.has(lot.id) ? 0 : lot.receivedTenthMg,
+        })),
+        onHandTenthMg,
+      ),
+    };
+  });
+}
+
+function total(lots: { onHandTenthMg: number }[]): number {
+  return lots.reduce((sum, { onHandTenthMg }) => sum + onHandTenthMg, 0);
+}

@@ -1,0 +1,163 @@
+import type { z } from 'zod';
+import { dateInZone } from '../../platform/clock.ts';
+import type { Db } from '../../platform/db/client.ts';
+import type { MovementKind } from '../../platform/db/json-columns.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
+import { notFound, Problem, type FieldError } from '../../platform/http/problem.ts';
+import { pageOf } from '../../platform/http/paging.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { getSettings } from '../settings/index.ts';
+import { inGrams, toG, toTenthMg } from './grams.ts';
+import { holdEnough, openAtFirstUse } from './heat-solder.ts';
+import { heldShare } from './holds.ts';
+import { findLot, getLot, type LotRow } from './solder-lots.store.ts';
+import type { MovementQuery, NewMovement } from './stock-movements.schema.ts';
+import * as store from './stock-movements.store.ts';
+
+export type StockMovementService = ReturnType<typeof createStockMovementService>;
+
+const OUT: ReadonlySet<MovementKind> = new Set(['use', 'scrap', 'count_down', 'write_off']);
+const CLOCK_SKEW_MS = 5 * 60_000;
+/** How much more than came in a lot may seem to hold before it is asked about. */
+const SURPLUS_TENTH_MG = 500;
+
+export function createStockMovementService({ db, clock }: Platform) {
+  return {
+    /** Books by hand what was used, put back, scrapped, counted or written off. */
+    add(actor: Actor, { kind, lotId, quantityG, reason, pieceId, occurredAt }: z.infer<typeof NewMovement>) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        if (kind === 'write_off') holdToOwner(actor, 'write stock off');
+        const at = occurredAt === undefined ? by.at : new Date(occurredAt);
+        const lot = findLot(tx, lotId);
+        const tenthMg = toTenthMg(quantityG);
+        const out = OUT.has(kind);
+        holdFields(
+          [
+            ...(lot ? [] : [{ pointer: '/lotId', detail: 'There is no such solder lot.', given: lotId }]),
+            ...(pieceId === undefined || store.pieceExists(tx, pieceId)
+              ? []
+              : [{ pointer: '/pieceId', detail: 'There is no such piece.', given: pieceId }]),
+            ...(at.getTime() > by.at.getTime() + CLOCK_SKEW_MS
+              ? [{ pointer: '/occurredAt', detail: `${occurredAt} has not come yet.`, given: occurredAt }]
+              : []),
+            ...(lot && !out ? moreThanCameIn('/quantityG', lot, store.onHandOf(tx, lotId) + tenthMg) : []),
+          ],
+          actor.confirmed,
+        );
+        const held = getLot(tx, lotId);
+        holdOpenToStock(held);
+        if (out) holdEnough(tx, held, tenthMg, dateInZone(at, getSettings(tx).timeZone));
+        if (kind === 'use') {
+          holdMayBeHeated(held);
+          openAtFirstUse(tx, by, held);
+        }
+        const { productId } = held;
+        const movement = store.addMovement(tx, by, {
+          kind,
+          productId,
+          lotId,
+          pieceId: pieceId ?? null,
+          onHandTenthMg: out ? -tenthMg : tenthMg,
+          heldTenthMg: kind === 'use' && pieceId !== undefined ? -heldShare(tx, { pieceId, productId, tenthMg }) : 0,
+          reason,
+          at,
+        });
+        return showMovement(tx, movement);
+      });
+    },
+
+    /** Takes a wrong movement back by its opposite, once. */
+    reverse(actor: Actor, id: string, reason: string) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const wrong = store.findMovement(tx, id);
+        if (!wrong) throw notFound('stock movement', id);
+        if (OWNERS_TO_REVERSE.has(wrong.kind)) holdToOwner(actor, `reverse a ${wrong.kind.replaceAll('_', ' ')}`);
+        holdReversible(tx, wrong, dateInZone(by.at, getSettings(tx).timeZone));
+        const reversal = store.addMovement(tx, by, {
+          kind: 'reverse',
+          productId: wrong.productId,
+          lotId: wrong.lotId,
+          pieceId: wrong.pieceId,
+          heatId: wrong.heatId,
+          // Adding 0 turns a negative zero into zero.
+          onHandTenthMg: -wrong.onHandTenthMg + 0,
+          heldTenthMg: -wrong.heldTenthMg + 0,
+          reversesId: id,
+          reason,
+        });
+        return showMovement(tx, reversal);
+      });
+    },
+
+    list: (query: z.infer<typeof MovementQuery>) => pageOf(store.listMovements(db, query), query, (row) => showMovement(db, row)),
+  };
+}
+
+const OWNERS_TO_REVERSE: ReadonlySet<MovementKind> = new Set(['receive', 'write_off', 'hold', 'free']);
+
+export function showMovement(db: Db, { at, onHandTenthMg, heldTenthMg, ...row }: store.MovementRow) {
+  return {
+    ...row,
+    onHandG: toG(onHandTenthMg),
+    heldG: toG(heldTenthMg),
+    occurredAt: at,
+    reversedById: store.findReversalOf(db, row.id)?.id ?? null,
+  };
+}
+
+export function holdOpenToStock({ number, state }: LotRow): void {
+  if (state !== 'finished' && state !== 'written_off') return;
+  throw new Problem('condition-not-met', `Cannot change what lot ${number} holds: it is ${state.replaceAll('_', ' ')}`, {
+    state,
+  });
+}
+
+/** A lot that seems to hold more than came in is asked about. */
+export function moreThanCameIn(pointer: string, { number, receivedTenthMg }: LotRow, tenthMg: number): FieldError[] {
+  if (tenthMg <= receivedTenthMg + SURPLUS_TENTH_MG) return [];
+  return [
+    {
+      pointer,
+      detail: `Lot ${number} would hold ${inGrams(tenthMg)}, and ${inGrams(receivedTenthMg)} came in. Is the unit right?`,
+      given: toG(tenthMg),
+      unit: 'g',
+      confirmable: true,
+    },
+  ];
+}
+
+function holdMayBeHeated({ id, number, cadmiumStanding }: LotRow): void {
+  if (cadmiumStanding === 'no') return;
+  throw new Problem(
+    'cadmium-blocks',
+    `Cannot use lot ${number}: cadmium ${cadmiumStanding === 'yes' ? 'is in it' : 'is unknown, and counts as yes'}`,
+    { lotId: id, cadmiumStanding },
+  );
+}
+
+function holdReversible(tx: Db, wrong: store.MovementRow, today: string): void {
+  if (wrong.kind === 'reverse') cannotReverse('it is itself a reversal; book what is right instead');
+  const done = store.findReversalOf(tx, wrong.id);
+  if (done) cannotReverse('it was reversed already', { reversedById: done.id });
+  if (wrong.lotId !== null) {
+    const lot = getLot(tx, wrong.lotId);
+    holdOpenToStock(lot);
+    if (wrong.onHandTenthMg > 0) holdEnough(tx, lot, wrong.onHandTenthMg, today);
+  }
+  if (wrong.pieceId !== null && wrong.heldTenthMg > 0) {
+    const held = store.heldForPiece(tx, wrong.pieceId).find(({ productId }) => productId === wrong.productId)?.tenthMg ?? 0;
+    if (held < wrong.heldTenthMg)
+      cannotReverse(`of the ${inGrams(wrong.heldTenthMg)} it held, only ${inGrams(held)} are still held`);
+  }
+}
+
+function cannotReverse(why: string, extensions: Record<string, unknown> = {}): never {
+  throw new Problem('condition-not-met', `Cannot reverse this movement: ${why}`, extensions);
+}
+
+function holdToOwner(actor: Actor, what: string): void {
+  if (!actor.roles.has('owner')) throw new Problem('forbidden', `Cannot ${what}: that is for the owner`);
+}

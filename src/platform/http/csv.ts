@@ -1,0 +1,34 @@
+import type { FastifyReply } from 'fastify';
+import { z } from 'zod';
+
+export interface Column<Row> {
+  /** With the unit in it. */
+  header: string;
+  value: (row: Row) => string | number | null | undefined;
+}
+
+/** A table as RFC 4180 has it: a header line, CRLF, quotes where a field needs them. Numbers have a decimal point. */
+export function csvOf<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string {
+  const lines = [columns.map(({ header }) => header), ...rows.map((row) => columns.map(({ value }) => value(row)))];
+  return lines.map((line) => `${line.map(field).join(',')}\r\n`).join('');
+}
+
+function field(value: string | number | null | undefined): string {
+  const text = value === null || value === undefined ? '' : String(value);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** The reply of a route that answers as JSON or, with ?format=csv, as a table. */
+export function tableReply<Json extends z.ZodType>(json: Json) {
+  return {
+    description: 'JSON, or CSV (RFC 4180) with ?format=csv',
+    content: { 'application/json': { schema: json }, 'text/csv': { schema: z.string() } },
+  };
+}
+
+export const TableFormat = z.enum(['json', 'csv']).default('json');
+
+export function sendCsv(reply: FastifyReply, name: string, text: string): string {
+  reply.type('text/csv; charset=utf-8').header('content-disposition', `attachment; filename="${name}.csv"`);
+  return text;
+}
