@@ -51,7 +51,7 @@ const APPROACH_K_PER_S = 40;
 /** A hand does not take the flame off altogether while the metal still has to warm. */
 const LEAST_FLAME_FRACTION = 0.02;
 /** One scale holds for a whole step: steps as long as their error allows are 3 % fast on a small loop, these 0.5 %. */
-const HELD_BACK_STEP_S = 0.25;
+const HELD_BACK_STEP_S = 0.125;
 const STALL_K_PER_S = 0.15;
 const STALL_S = 12;
 const PHASES = [

@@ -144,12 +144,13 @@ test('anti-flow is no part of the network', () => {
   expect(easy(wireHeat({ protections: [{ kind: 'anti_flow', guards: 'near' }] }))).toEqual(easy(wireHeat()));
 });
 
+const flowAt = (powerW: number) =>
+  easy(wireHeat({ bench: { torch: { powerW, spreadMm: 10, gasC: 1500 }, support: 'air' } })).flow;
+
 test('only just: reached at full power and not at three quarters of it', () => {
-  const flow = (powerW: number) =>
-    easy(wireHeat({ bench: { torch: { powerW, spreadMm: 10, gasC: 1500 }, support: 'air' } })).flow;
   const seen = new Set<string>();
   for (let powerW = 60; powerW <= 300; powerW += 20) {
-    const [full, weak] = [flow(powerW), flow(0.75 * powerW)];
+    const [full, weak] = [flowAt(powerW), flowAt(0.75 * powerW)];
     seen.add(full);
     if (full === 'flows') expect(weak).not.toBe('does_not_flow');
     if (full === 'only_just') expect(weak).toBe('does_not_flow');
