@@ -30,7 +30,6 @@ export const LIFECYCLES = {
 } as const;
 
 export type Thing = keyof typeof LIFECYCLES;
-export type StateOf<T extends Thing> = (typeof LIFECYCLES)[T]['states'][number];
 export type GuardOf<T extends Thing> = Extract<(typeof LIFECYCLES)[T]['moves'][number], { guard: string }>['guard'];
 
 /** Every move out of a state, whoever may make it; none from a state that is not the thing's. */

@@ -164,5 +164,3 @@ export const METAL_TABLE = {
     emissivityFraction: of(0.6, 'judgement', 'between polished and scaled'),
   },
 } as const satisfies Record<string, MetalEntry>;
-
-export type MetalId = keyof typeof METAL_TABLE;
