@@ -1,6 +1,7 @@
 /** A design, its solders and its rules as the plain question that the search answers. */
 
 import type { Joint, Part } from '../design/design.ts';
+import { EngineInputError } from '../engine-input-error.ts';
 import { getMetal } from '../materials/metal.ts';
 import { flowTemperatureC } from '../thermal/flow-temperature.ts';
 import type { MeansKind } from './heat-oracle.ts';
@@ -8,7 +9,7 @@ import { endsOf } from './piece-graph.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 import type { Policy, ProtectionOption } from './plan-search-request.ts';
 import { refusal, USUAL_JOINTS_PER_HEAT } from './rule-faults.ts';
-import type { JointLimit, SequenceProblem } from './sequence-problem.ts';
+import { MOST_OPEN_JOINTS, type JointLimit, type SequenceProblem } from './sequence-problem.ts';
 
 /** Where nothing is known of the solder of a joint that exists: the lowest solidus among usual silver solders. */
 export const ASSUMED_SOLIDUS_C = 618;
@@ -79,9 +80,16 @@ export function unfit(question: DesignQuestion, joint: Joint, solderId: string):
 
 const byId = (a: { id: string }, b: { id: string }): number => Number(a.id > b.id) - Number(a.id < b.id);
 
+/**
+ * The plain problem of a design under one policy.
+ *
+ * @throws {EngineInputError} for more open joints than the search can tell apart
+ */
 export function designProblem(question: DesignQuestion): SequenceProblem {
   const { design, solders, physics, solderNeedG } = question;
   const open = design.joints.filter(({ made }) => !made).sort(byId);
+  if (open.length > MOST_OPEN_JOINTS)
+    throw new EngineInputError('open joints', open.length, `at most ${MOST_OPEN_JOINTS} for a search`);
   const grades = [...solders].sort((a, b) => b.liquidusC - a.liquidusC || byId(a, b));
   const liquidus = [...new Set(grades.map(({ liquidusC }) => liquidusC))];
   const bit = new Map(open.map(({ id }, j) => [id, 1 << j]));

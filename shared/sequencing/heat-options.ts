@@ -138,6 +138,7 @@ function optionsWith(table: HeatTable, record: HeatRecord, grade: number, levelK
     const next: Partial[] = [];
     for (const partial of partials) {
       for (const { means, used, mask } of choices) {
+        table.combinations++;
         const sum = plus(partial.used, used);
         if (!noMore(sum, frame.caps) || total(sum) > frame.mostProtections) continue;
         const stands = joint < 0 ? partial.stands : partial.stands.map((each, j) => (j === joint ? mask : each));
@@ -148,7 +149,7 @@ function optionsWith(table: HeatTable, record: HeatRecord, grade: number, levelK
   };
   const reachedWith = (means: readonly Means[]): HeatTemperatures => table.run(record, [...frame.set, ...means])[solder]!;
   const choose = (id: string, maskOf: (temperatures: HeatTemperatures, held: boolean) => number): Choice[] =>
-    guardedChoices(record, id, reachedWith, maskOf);
+    guardedChoices(record, id, frame.mostProtections, reachedWith, maskOf);
   for (const part of problem.parts) {
     if (part.limitC === Infinity || !record.component.parts.includes(part.id)) continue;
     const limit = { limitC: part.limitC, held: null };
@@ -185,12 +186,13 @@ function keeps(limit: JointLimit, reached: Reached, held: boolean, levelK: numbe
 function guardedChoices(
   record: HeatRecord,
   id: string,
+  most: number,
   reachedWith: (means: readonly Means[]) => HeatTemperatures,
   maskOf: (temperatures: HeatTemperatures, held: boolean) => number,
 ): Choice[] {
   const own = record.means.filter(({ reach, guards }) => reach === 'guarded' && guards === id);
   const choices: Choice[] = [];
-  for (const means of subsetsUpTo(own, own.length)) {
+  for (const means of subsetsUpTo(own, most)) {
     const held = means.some(({ kind }) => kind === 'anti_flow');
     const mask = maskOf(reachedWith(means), held) | (held ? maskOf(reachedWith(means), false) : 0);
     const used = MEANS_KINDS.map(() => 0);

@@ -19,6 +19,8 @@ export class HeatTable {
   readonly problem: SequenceProblem;
   readonly oracle: HeatOracle;
   thermalRuns = 0;
+  /** Ways to combine protections that have been looked at. */
+  combinations = 0;
   readonly #records = new Map<string, HeatRecord>();
 
   constructor(problem: SequenceProblem, oracle: HeatOracle) {

@@ -14,7 +14,7 @@ export const RANKS: Weights = { protection: 1e8, heat: 1e5, rank: 1, second: 0 }
 export const EVERYTHING: Weights = { protection: 1e13, heat: 1e10, rank: 1e6, second: 1 };
 
 /** Protections of the whole plan up to which a plan is sought before asking whether the level can be reached at all. */
-const FEW_PROTECTIONS = 1;
+const FEW_PROTECTIONS = 3;
 
 export interface Found {
   cost: number;

@@ -48,8 +48,8 @@ export interface LevelsFound {
 /** Up to this many open joints the levels are proven one by one from the start; above it a plan is sought first. */
 const PROVEN_AT_ONCE = 6;
 
-/** Share of what is left of the allowance that the first plan may take at each margin level. */
-const FIRST_PLAN_FRACTION = 0.1;
+/** Share of what is left of the allowance that the first plan may take at each margin level and number of protections. */
+const FIRST_PLAN_FRACTION = 0.05;
 
 type Note = (proven: LevelName | null, levelK: number, heats: readonly PlannedHeat[]) => void;
 
@@ -61,18 +61,19 @@ function* firstPlan(search: LevelSearch, note: Note): Generator<void, void> {
   const { limit } = search.allowance;
   const { levelsK } = search;
   for (const levelK of levelsK) {
-    const spent = workUnits(search.allowance, search.table);
-    search.allowance.limit = spent + (limit - spent) * FIRST_PLAN_FRACTION;
-    try {
-      const found = yield* search.feasible(levelK);
-      if (found) {
+    for (const protections of new Set([0, 1, 2, search.mostInAHeat])) {
+      const spent = workUnits(search.allowance, search.table);
+      search.allowance.limit = spent + (limit - spent) * FIRST_PLAN_FRACTION;
+      try {
+        const found = yield* search.feasible(levelK, protections);
+        if (!found) continue;
         note(levelK === levelsK[0] ? 'margin' : null, levelK, found.heats);
-        break;
+        return;
+      } catch (thrown) {
+        if (!(thrown instanceof AllowanceSpent)) throw thrown;
+      } finally {
+        search.allowance.limit = limit;
       }
-    } catch (thrown) {
-      if (!(thrown instanceof AllowanceSpent)) throw thrown;
-    } finally {
-      search.allowance.limit = limit;
     }
   }
 }

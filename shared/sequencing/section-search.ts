@@ -204,8 +204,9 @@ export class SectionSearch {
   }
 }
 
+/** Options looked at, ways to protect among them, and the heats simulated at what each costs. */
 export function workUnits(allowance: Allowance, table: HeatTable): number {
-  return allowance.options + table.thermalRuns * table.oracle.workUnitsPerRun;
+  return allowance.options + table.combinations + table.thermalRuns * table.oracle.workUnitsPerRun;
 }
 
 function key(group: number, masks: readonly number[]): string {

@@ -44,7 +44,7 @@ export interface SequencePart {
 }
 
 export interface SequenceProblem {
-  /** At most 30, by id. */
+  /** At most MOST_OPEN_JOINTS, by id. */
   joints: readonly SequenceJoint[];
   made: readonly SequenceMade[];
   parts: readonly SequencePart[];
@@ -74,6 +74,9 @@ export function countBits(mask: number): number {
   for (let rest = mask; rest !== 0; rest &= rest - 1) count++;
   return count;
 }
+
+/** Sets of joints are the bits of one whole number. */
+export const MOST_OPEN_JOINTS = 30;
 
 /** Rounding noise allowed when a margin is compared with a level. K. */
 export const MARGIN_TOLERANCE_K = 1e-9;

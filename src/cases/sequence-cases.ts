@@ -3,7 +3,8 @@
 import { readFileSync } from 'node:fs';
 import process from 'node:process';
 import { searchLevels } from '../../shared/sequencing/search-levels.ts';
-import { surrogateOracle, surrogateProblem, type SurrogatePiece } from './surrogate-piece.ts';
+import { MOST_OPEN_JOINTS } from '../../shared/sequencing/sequence-problem.ts';
+import { isDone, surrogateOracle, surrogateProblem, type SurrogatePiece } from './surrogate-piece.ts';
 
 export interface SequenceCaseLine {
   id: string;
@@ -18,9 +19,22 @@ export interface SequenceCaseLine {
 }
 
 /** Work units after which a piece is left with what has been found. */
-const WORK_UNITS = 20_000_000;
+const WORK_UNITS = 3_000_000;
+
+/** What is said of a piece with more joints than the search takes. */
+const UNKNOWN = {
+  feasible: null,
+  marginLevel: null,
+  protections: null,
+  heats: null,
+  distinctGrades: null,
+  preference: null,
+  timeS: null,
+  proven: false,
+};
 
 export function solveCase(piece: SurrogatePiece, workUnits: number): SequenceCaseLine {
+  if (piece.joints.filter((joint) => !isDone(joint)).length > MOST_OPEN_JOINTS) return { id: piece.id, ...UNKNOWN };
   const steps = searchLevels(surrogateProblem(piece), surrogateOracle(piece), {
     workUnits,
     stopAt: 'time',

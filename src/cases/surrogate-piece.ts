@@ -68,7 +68,7 @@ export function distancesMm(joints: readonly SurrogateJoint[], from: string): Ma
   return distance;
 }
 
-function distanceToTargetsMm(piece: SurrogatePiece, { made, targets }: Section): Map<string, number> {
+function nearestMm(piece: SurrogatePiece, { made, targets }: Section): Map<string, number> {
   const present = piece.joints.filter(({ id }) => made.includes(id) || targets.includes(id));
   const nearest = new Map<string, number>();
   for (const target of targets) {
@@ -88,6 +88,12 @@ const reached = (peakC: number): Reached => ({ peakC, uncertaintyK: 0, secondsAb
 
 export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
   const { sink, shield, antiflow, flame } = piece.protections;
+  // The last section asked for: its techniques are asked for one after the other.
+  let last: { section: Section; way: Map<string, number> } | null = null;
+  const wayTo = (section: Section): Map<string, number> => {
+    if (last?.section !== section) last = { section, way: nearestMm(piece, section) };
+    return last.way;
+  };
   const factor = (technique: Technique, id: string): number =>
     technique.reduce((product, { kind, guards }) => {
       if (kind === 'flame_away') return product * flame!.factor;
@@ -100,7 +106,7 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
     workUnitsPerRun: 1,
     sectionMeansTogether: 1,
     run(section, technique) {
-      const way = distanceToTargetsMm(piece, section);
+      const way = wayTo(section);
       const at = (grade: { liquidus: number }, node: string, id: string): Reached =>
         reached(temperatureC(grade, way.get(node)!, factor(technique, id)));
       const parts = piece.parts.filter(({ id }) => way.has(`part:${id}`));
@@ -116,7 +122,7 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
       );
     },
     protect(section) {
-      const way = distanceToTargetsMm(piece, section);
+      const way = wayTo(section);
       const guarded = [
         ...section.made.map((id) => ({ id, node: `joint:${id}`, joint: true })),
         ...piece.parts
@@ -133,7 +139,7 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
     },
     bound(section, solder, id) {
       const grade = piece.grades.find((each) => each.id === solder)!;
-      const way = distanceToTargetsMm(piece, section);
+      const way = wayTo(section);
       const wayMm = way.get(`joint:${id}`) ?? way.get(`part:${id}`)!;
       return temperatureC(grade, wayMm, (flame?.factor ?? 1) * (sink?.factor ?? 1) * (shield?.factor ?? 1));
     },

@@ -5,7 +5,6 @@ import { heatModel } from '../../../shared/sequencing/heat-physics.ts';
 import type { PlanSearchAnswer, PlanSearchOptions, ProtectionOption } from '../../../shared/sequencing/plan-search-request.ts';
 import { searchPlan, type SearchServices } from '../../../shared/sequencing/search-plan.ts';
 import { judgePart } from '../../../shared/thermal/verdict.ts';
-import { simulateHeat } from '../../../shared/thermal/simulate-heat.ts';
 import { uncertaintyK } from '../../../shared/thermal/uncertainty.ts';
 import { bench, pendant, solders } from '../../support/pendant.ts';
 
@@ -93,7 +92,7 @@ function slackOf(split: string[][], chosen: typeof solders, limitOf: 'solidusC' 
     const fire = connectedParts(targets[0]!, [...targets, ...earlier]);
     if (!targets.every((id) => touches(id, fire))) return -1;
     const made = earlier.filter((id) => touches(id, fire));
-    const run = simulateHeat({ design: three, bench, targets, made, solders }).bySolder[chosen[i]!.id]!;
+    const run = physics.simulate({ design: three, bench, targets, made, solders }).bySolder[chosen[i]!.id]!;
     if (run.flow === 'does_not_flow') return -1;
     for (const [id, { peakC }] of Object.entries(run.parts)) {
       const limitC = id === 'wall' ? 961 : 802;

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { solveCase } from '../../../src/cases/sequence-cases.ts';
-import { isDone, type SurrogatePiece } from '../../../src/cases/surrogate-piece.ts';
+import type { SurrogatePiece } from '../../../src/cases/surrogate-piece.ts';
 
 // tests/reference/sequence-cases.json: optimal values proven by two or three programs written apart from this one.
 interface Case {
@@ -13,18 +13,25 @@ const file = new URL('../../reference/sequence-cases.json', import.meta.url);
 const { optimal, infeasible } = JSON.parse(readFileSync(file, 'utf8')) as { optimal: Case[]; infeasible: Case[] };
 const WORK_UNITS = 5_000_000;
 
-const openJoints = ({ piece }: Case): number => piece.joints.filter((joint) => !isDone(joint)).length;
-/** The larger stars and chains are left to `npm run cases:sequence`. */
-const closing = optimal.filter((each) => openJoints(each) <= 8);
+/** Stars of many unlike prongs: a good plan is found, its proof is not. */
+const UNPROVEN = new Set(['star-9-32', 'star-12-31']);
+const closing = optimal.filter(({ piece }) => !UNPROVEN.has(piece.id));
 
 describe('the search', () => {
-  test('has cases of every size up to eight joints', () => {
-    expect(closing.length).toBe(18);
+  test('has cases of every size up to twelve joints', () => {
+    expect(closing.length).toBe(23);
     expect(infeasible.length).toBe(7);
   });
 
   test.each(closing.map((each) => [each.piece.id, each] as const))('proves every level of %s', (_, { piece, expected }) => {
     expect(solveCase(piece, WORK_UNITS)).toEqual({ id: piece.id, proven: true, ...expected });
+  });
+
+  test('does not claim to have proven what it has not', () => {
+    const { piece, expected } = optimal.find((each) => each.piece.id === 'star-9-32')!;
+    const line = solveCase(piece, 3_000_000);
+    expect(line).toMatchObject({ feasible: true, marginLevel: expected['marginLevel'], proven: false });
+    expect(line.protections).toBeGreaterThanOrEqual(expected['protections'] as number);
   });
 
   test.each(infeasible.map((each) => [each.piece.id, each] as const))('proves that %s cannot be made', (_, { piece }) => {
