@@ -18,6 +18,8 @@ import { peopleRoutes } from './features/people/people.routes.ts';
 import { createPeopleService } from './features/people/people.service.ts';
 import { settingsRoutes } from './features/settings/settings.routes.ts';
 import { createSettingsService } from './features/settings/settings.service.ts';
+import { reorderListRoutes } from './features/stock/reorder-list.routes.ts';
+import { createReorderListService } from './features/stock/reorder-list.service.ts';
 import { solderLotRoutes } from './features/stock/solder-lots.routes.ts';
 import { createSolderLotService } from './features/stock/solder-lots.service.ts';
 import { solderProductRoutes } from './features/stock/solder-products.routes.ts';
@@ -54,6 +56,7 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
     solderLots: createSolderLotService(platform),
     stockMovements: createStockMovementService(platform),
     stock: createStockService(platform),
+    reorderList: createReorderListService(platform),
     benchTimes: createBenchTimeService(platform),
     commissions: createCommissionService(platform, () => undefined),
   };
@@ -100,6 +103,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(solderLotRoutes, { prefix: '/solder-lots', solderLots: services.solderLots, platform });
       await api.register(stockMovementRoutes, { prefix: '/stock-movements', stockMovements: services.stockMovements, platform });
       await api.register(stockRoutes, { prefix: '/stock', stock: services.stock });
+      await api.register(reorderListRoutes, { prefix: '/reorder-list', reorderList: services.reorderList });
     },
     { prefix: '/api/v1' },
   );

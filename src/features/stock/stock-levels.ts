@@ -1,6 +1,7 @@
 import { groupBy } from '../../../shared/group-by.ts';
+import type { CostLayer } from '../../../shared/stock/issue-costs.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { oldestFirstLayers, type Layer } from './oldest-first.ts';
+import { oldestFirstLayers } from './oldest-first.ts';
 import { isUsable } from './offered-solders.ts';
 import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
 import { allProducts, type SolderProductRow } from './solder-products.store.ts';
@@ -15,7 +16,7 @@ export interface ProductStock {
   usableTenthMg: number;
   heldTenthMg: number;
   /** What is on hand, by the deliveries it is valued at. */
-  layers: Layer[];
+  layers: CostLayer[];
 }
 
 /** What is in the drawer now, by product, the hardest first. */
@@ -35,9 +36,9 @@ export function stockLevels(db: Db): ProductStock[] {
       heldTenthMg: held.get(product.id) ?? 0,
       layers: oldestFirstLayers(
         all.map(({ lot }) => ({
-          lotNumber: lot.number,
-          unitCostPerG: lot.unitCostPerG,
-          receivedTenthMg: takenBack.has(lot.id) ? 0 : lot.receivedTenthMg,
+          lot: lot.number,
+          costPerG: lot.unitCostPerG,
+          tenthMg: takenBack.has(lot.id) ? 0 : lot.receivedTenthMg,
         })),
         onHandTenthMg,
       ),

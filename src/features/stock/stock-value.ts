@@ -4,8 +4,8 @@ import { money, type Money } from '../../platform/http/money.ts';
 import { toG } from './grams.ts';
 
 /** What grams at their costs are worth: exact until the last step, then half-up to the minor unit. */
-export function worth(currency: string, layers: readonly { tenthMg: number; unitCostPerG: string }[]): Money {
-  const exact = sum(layers.map(({ tenthMg, unitCostPerG }) => new Decimal(toG(tenthMg)).times(unitCostPerG)));
+export function worth(currency: string, layers: readonly { tenthMg: number; costPerG: string }[]): Money {
+  const exact = sum(layers.map(({ tenthMg, costPerG }) => new Decimal(toG(tenthMg)).times(costPerG)));
   return money(toMinor(currency, exact), currency);
 }
 

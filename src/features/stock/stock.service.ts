@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Actor } from '../../platform/http/actor.ts';
-import { csvOf, type Column } from '../../platform/http/csv.ts';
+import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
 import { toG } from './grams.ts';
@@ -75,10 +75,10 @@ function showProduct(
     ...(priced
       ? {
           value: worth(currency, layers),
-          valuedAt: layers.map(({ lotNumber, tenthMg, unitCostPerG }) => ({
-            lot: lotNumber,
+          valuedAt: layers.map(({ lot, tenthMg, costPerG }) => ({
+            lot,
             grams: toG(tenthMg),
-            unitCost: shownPrice(unitCostPerG),
+            unitCost: shownPrice(costPerG),
           })),
         }
       : {}),
@@ -95,7 +95,7 @@ function showProduct(
       ...(priced
         ? {
             unitCost: shownPrice(lot.unitCostPerG),
-            valueAtOwnCost: worth(currency, [{ tenthMg: inLot, unitCostPerG: lot.unitCostPerG }]),
+            valueAtOwnCost: worth(currency, [{ tenthMg: inLot, costPerG: lot.unitCostPerG }]),
           }
         : {}),
     })),
@@ -120,8 +120,8 @@ export function stockCsv({ currency, items }: Stock): string {
     { header: 'held_g', value: ({ item, lot }) => (lot ? null : item.heldG) },
     { header: 'free_g', value: ({ item, lot }) => (lot ? null : item.freeG) },
     { header: `unit_cost_${currency}_per_g`, value: ({ lot }) => lot?.unitCost?.amount },
-    { header: `value_oldest_first_${currency}_minor`, value: ({ item, lot }) => (lot ? null : item.value?.amountMinor) },
-    { header: `value_at_own_cost_${currency}_minor`, value: ({ lot }) => lot?.valueAtOwnCost?.amountMinor },
+    { header: `value_oldest_first_${currency}`, value: ({ item, lot }) => (lot ? null : inMajor(item.value)) },
+    { header: `value_at_own_cost_${currency}`, value: ({ lot }) => inMajor(lot?.valueAtOwnCost) },
   ];
   return csvOf(columns, lines);
 }

@@ -65,6 +65,7 @@ export const ACCESS = {
   'POST /stock-movements/:id/reversals': ['bench'],
   'GET /stock': 'anyone',
   'POST /stock/audit': ['bench', 'desk'],
+  'GET /reorder-list': ['desk'],
 } as const satisfies Readonly<Record<string, Access>>;
 
 const PREFIX = '/api/v1';

@@ -1,5 +1,8 @@
 import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
+import { minorDigits } from '../../../shared/costing/currency.ts';
+import { Decimal } from '../../../shared/decimal.ts';
+import type { Money } from './money.ts';
 
 export interface Column<Row> {
   /** With the unit in it. */
@@ -31,4 +34,11 @@ export const TableFormat = z.enum(['json', 'csv']).default('json');
 export function sendCsv(reply: FastifyReply, name: string, text: string): string {
   reply.type('text/csv; charset=utf-8').header('content-disposition', `attachment; filename="${name}.csv"`);
   return text;
+}
+
+/** Money for a table: a decimal of the currency that the header names. */
+export function inMajor(money: Money | null | undefined): string | null {
+  if (!money) return null;
+  const digits = minorDigits(money.currency);
+  return new Decimal(money.amountMinor).div(new Decimal(10).pow(digits)).toFixed(digits);
 }
