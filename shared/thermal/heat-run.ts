@@ -32,6 +32,8 @@ export interface SolderRun {
   timeToFlowS: number | null;
   /** Flame heat into the piece up to flow. */
   energyJ: number | null;
+  /** With several targets that flow: how far apart their coldest points are then. Over 10 K, no play of the flame brings them together. */
+  targetSpreadK?: number;
   /** Earlier joints in the fire. */
   joints: Readonly<Record<string, { peakC: number; history: TemperatureHistory }>>;
   parts: Readonly<Record<string, { peakC: number }>>;

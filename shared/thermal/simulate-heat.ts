@@ -6,7 +6,8 @@ import type { HeatQuestion, HeatRun, SolderRun } from './heat-run.ts';
 import { jointProbes, layHeat, lightHeat } from './heat-setup.ts';
 import type { LaidHeat, LitHeat } from './heat-setup.ts';
 import type { Piece } from './piece-model.ts';
-import { evenWeights } from './target-weights.ts';
+import type { Probes } from './probes.ts';
+import { evenWeights, spreadK } from './target-weights.ts';
 
 /** Short of power at this share of it, a heat that flows does so only just. */
 const SPARE_POWER_FRACTION = 0.75;
@@ -40,6 +41,11 @@ function earlierJoints({ piece, question }: LaidHeat) {
   return piece.joints.filter(({ id }) => !question.targets.includes(id));
 }
 
+/** The points of each target by itself. */
+function targetPoints({ piece, targets }: LaidHeat): Probes[] {
+  return targets.map((joint) => jointProbes(piece, [joint]));
+}
+
 /**
  * The heat once more at three quarters of the power, up to flow. Only whether it gets there counts, and near a stall steps are small
  * against their error whatever the tolerance, so it is played coarsely and unhurried by the approach.
@@ -65,6 +71,7 @@ function solderRun(
     settlesC: reached ? null : outcome.settlesC,
     timeToFlowS: reached ? reached.timeS : null,
     energyJ: reached ? reached.energyJ : null,
+    ...(reached && laid.targets.length > 1 && { targetSpreadK: spreadK(targetPoints(laid), reached.temperaturesC) }),
     joints: Object.fromEntries(earlierJoints(laid).map(({ id }, w) => [id, event.watched[w]!])),
     parts: Object.fromEntries(laid.piece.parts.map(({ id }, p) => [id, { peakC: event.partPeaksC[p]! }])),
   };
@@ -95,11 +102,7 @@ function play(program: HeatProgram): Played {
 export function simulateHeat(question: HeatQuestion): HeatRun {
   const laid = layHeat(question);
   const lit = lightHeat(laid, false);
-  const weights = evenWeights(
-    laid.fields.length,
-    laid.targets.map((joint) => jointProbes(laid.piece, [joint])),
-    (w) => heatProgram(laid, lit, w),
-  );
+  const weights = evenWeights(laid.fields.length, targetPoints(laid), (w) => heatProgram(laid, lit, w));
   const program = heatProgram(laid, lit, weights);
   const plain = play(program);
   const isDecided = (flow: number) => plain.outcome.flows[flow] !== undefined && plain.weak?.flows[flow] !== undefined;

@@ -10,6 +10,16 @@ const LEAST_WEIGHT = 0.02;
 const FIRST_GAIN = 2;
 const GAIN_RANGE = [0.5, 40] as const;
 
+function coldestPointsC(targets: readonly Probes[], temperaturesC: Float64Array): number[] {
+  return targets.map((probes) => readProbe(probes, coldestProbe(probes, temperaturesC), temperaturesC));
+}
+
+/** How far apart the coldest points of several targets are, K. */
+export function spreadK(targets: readonly Probes[], temperaturesC: Float64Array): number {
+  const coldest = coldestPointsC(targets, temperaturesC);
+  return Math.max(...coldest) - Math.min(...coldest);
+}
+
 /**
  * How long the flame stays with each of several targets, so that all arrive together: weights that sum to 1.
  *
@@ -34,10 +44,10 @@ export function evenWeights(
     const program = programFor(weights);
     const { flows, end } = playHeat({ ...program, watched: [], parts: [], playOut: false });
     const { temperaturesC } = flows.findLast((event) => event !== undefined) ?? end;
-    const coldest = targets.map((probes) => readProbe(probes, coldestProbe(probes, temperaturesC), temperaturesC));
-    const spreadK = Math.max(...coldest) - Math.min(...coldest);
-    if (spreadK < leastK) [leastK, best] = [spreadK, weights];
-    if (spreadK <= EVEN_K) break;
+    const coldest = coldestPointsC(targets, temperaturesC);
+    const apartK = spreadK(targets, temperaturesC);
+    if (apartK < leastK) [leastK, best] = [apartK, weights];
+    if (apartK <= EVEN_K) break;
     const meanC = coldest.reduce((a, b) => a + b, 0) / coldest.length;
     const off = coldest.map((t) => (t - meanC) / meanC);
     if (before) {

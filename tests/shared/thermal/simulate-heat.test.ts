@@ -158,6 +158,20 @@ test('only just: reached at full power and not at three quarters of it', () => {
   expect([...seen]).toEqual(['does_not_flow', 'only_just', 'flows']);
 });
 
+test('two targets that no play of the flame brings together say how far apart they are', () => {
+  // Aimed beyond one of them, the flame is not the model's to share out.
+  const run = easy(
+    wireHeat({
+      design: grainedWire({ a: 50, b: 58 }),
+      targets: ['a', 'b'],
+      made: [],
+      flame: { aim: { part: 'wire', alongMm: 44 } },
+    }),
+  );
+  expect(run.flow).toBe('flows');
+  expect(run.targetSpreadK).toBeGreaterThan(10);
+});
+
 test('two targets flow together though one is heavier', () => {
   const design = grainedWire({ a: 30, b: 42 });
   const parts = design.parts.map((part) =>
@@ -165,8 +179,8 @@ test('two targets flow together though one is heavier', () => {
   );
   const run = easy(wireHeat({ design: { ...design, parts }, targets: ['a', 'b'], made: [] }));
   expect(run.flow).toBe('flows');
-  // Neither has to wait for the other by more than a reading of 5 °C and the half second of reaction.
-  expect(run.parts['a']!.peakC - run.flowC).toBeLessThan(30);
+  expect(run.targetSpreadK).toBeLessThan(5);
+  expect(easy(wireHeat()).targetSpreadK).toBeUndefined();
 });
 
 test.each<[string, Partial<HeatQuestion>]>([
