@@ -94,11 +94,11 @@ export function refusal(
     if (only !== undefined && only !== solderId) return `it must have ${only}`;
     if (exclude.includes(solderId)) return `${solderId} is excluded for it`;
   }
-  const least = given.rules?.leastSilverFraction;
-  if (least === undefined || (solder.silverFraction ?? -1) >= least) return null;
-  if (solder.silverFraction === undefined)
-    return `${solderId} does not say how much silver it holds; at least ${least} is asked for`;
-  return `${solderId} holds ${solder.silverFraction} silver; at least ${least} is asked for`;
+  const { leastSilverFraction } = given.rules ?? {};
+  // A solder that does not say what it holds cannot be held to it.
+  if (leastSilverFraction === undefined || solder.silverFraction === undefined || solder.silverFraction >= leastSilverFraction)
+    return null;
+  return `${solderId} holds ${solder.silverFraction} silver; at least ${leastSilverFraction} is asked for`;
 }
 
 function solderFaults(input: PlanToCheck, heats: readonly ExpandedHeat[]): Fault[] {

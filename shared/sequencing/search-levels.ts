@@ -164,12 +164,12 @@ export function* searchLevels(
     if (!(thrown instanceof AllowanceSpent)) throw thrown;
     stoppedBy = 'work_units';
   }
-  return {
-    ...conclude(search, limits, best, provenUpTo),
-    stoppedBy,
-    ...step(),
-    outcome: outcomeOf(best !== null, stoppedBy !== null, provenUpTo >= order.indexOf(limits.stopAt)),
-  };
+  const outcome = outcomeOf(best !== null, stoppedBy !== null, provenUpTo >= order.indexOf(limits.stopAt));
+  const concluded = conclude(search, limits, best, provenUpTo);
+  // That no plan keeps the least margin is what was proven; of the other levels there is nothing to say.
+  if (outcome === 'infeasible')
+    concluded.proof = orderOf(limits).map((level) => ({ level, value: null, bound: null, proven: true, heuristic: false }));
+  return { ...concluded, outcome, stoppedBy, ...step() };
 }
 
 function outcomeOf(found: boolean, stopped: boolean, proven: boolean): LevelsFound['outcome'] {

@@ -48,8 +48,8 @@ export const pendant: Design = {
 
 export const solders: Solder[] = [
   { id: 'hard', solidusC: 740, liquidusC: 788, silverFraction: 0.75, availableG: 5 },
-  { id: 'medium', solidusC: 691, liquidusC: 738, silverFraction: 0.7 },
-  { id: 'easy', solidusC: 671, liquidusC: 718, silverFraction: 0.65 },
+  { id: 'medium', solidusC: 691, liquidusC: 738 },
+  { id: 'easy', solidusC: 671, liquidusC: 718 },
 ];
 
 export const bench: Bench = { torch: 'medium', support: 'brick', riseK: 0, calibration: null };

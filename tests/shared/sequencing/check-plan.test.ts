@@ -90,10 +90,6 @@ describe('a fault of structure is named', () => {
       '/design/rules/sameHeat/0: bezel, bail-on go into one heat: the plan has them in heats 3 and 4',
     ],
     [
-      { leastSilverFraction: 0.68 },
-      '/plan/heats/3/solder: Joint bail-on is made with easy in heat 4: easy holds 0.65 silver; at least 0.68 is asked for',
-    ],
-    [
       { grades: { bezel: { only: 'hard' } } },
       '/plan/heats/2/solder: Joint bezel is made with medium in heat 3: it must have hard',
     ],
@@ -125,6 +121,14 @@ describe('a fault of structure is named', () => {
       '/solders/0/availableG: The plan takes 5.2000 g of hard: 5 g may be used',
     ]);
     expect(faultsOf({ plan: bare }, () => 2.5)).toEqual([]);
+  });
+
+  test('for a solder that holds too little silver, but not for one that does not say', () => {
+    const said = solders.map((solder) => (solder.id === 'easy' ? { ...solder, silverFraction: 0.6 } : solder));
+    expect(faultsOf({ solders: said, plan: bare })).toEqual([
+      '/plan/heats/3/solder: Joint bail-on is made with easy in heat 4: easy holds 0.6 silver; at least 0.65 is asked for',
+    ]);
+    expect(faultsOf({ plan: bare })).toEqual([]);
   });
 
   test('for cadmium, in a solder or in a joint that exists', () => {
