@@ -42,7 +42,7 @@ export interface HeatOutcome {
   end: FlowEvent;
 }
 
-export const DEFAULT_TOL_K = 3;
+const DEFAULT_TOL_K = 3;
 const FIRST_STEP_S = 0.05;
 const LONGEST_STEP_S = 2;
 const SHORTEST_STEP_S = 1e-3;

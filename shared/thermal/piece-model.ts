@@ -28,7 +28,7 @@ export interface Piece {
 }
 
 /** More cells than this, and all are made larger: the time of a heat grows with their number to the power 1.5. */
-const MOST_CELLS = 3000;
+const MOST_CELLS = 2000;
 
 /** Finds a part of the fire by its id; throws EngineInputError for one that is not in it. */
 export function partIndex(parts: readonly { id: string }[], id: string): number {
@@ -103,7 +103,7 @@ function cellMass(grid: FormGrid, metal: Metal): number {
  *
  * A ring or band whose seam is neither made nor a target is open; one without a seam in the design is whole.
  *
- * @param size longest cells wanted; they grow where a piece would have more than 3000
+ * @param size longest cells wanted; they grow where a piece would have more than 2000
  * @throws {EngineInputError} for an unknown part or joint, targets that do not hang together, or a size that cannot be
  */
 export function buildPiece(
