@@ -162,6 +162,7 @@ export const earring: Design = {
       solder: 'easy-sheet',
     },
   ],
+  rules: { before: [['loop-seam', 'loop-on']], maxJointsPerHeat: 2 },
 };
 
 /** Lid of a small round box: a top, a rim that fits the box, a knob. */
@@ -202,4 +203,5 @@ export const boxLid: Design = {
       solder: 'easy-sheet',
     },
   ],
+  rules: { before: [['rim-seam', 'rim-on']], maxJointsPerHeat: 2 },
 };

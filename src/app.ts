@@ -7,6 +7,7 @@ import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-
 import { benchTimeRoutes } from './features/bench-time/bench-time.routes.ts';
 import { createBenchTimeService } from './features/bench-time/bench-time.service.ts';
 import { calculationRoutes } from './features/calculations/calculations.routes.ts';
+import { materialRoutes } from './features/calculations/materials.routes.ts';
 import { clientRoutes } from './features/clients/clients.routes.ts';
 import { createClientService } from './features/clients/clients.service.ts';
 import { commissionRoutes } from './features/commissions/commissions.routes.ts';
@@ -90,6 +91,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
     async (api) => {
       await api.register(healthRoutes, { prefix: '/health', platform, ownerMissing: services.people.ownerMissing });
       await api.register(calculationRoutes, { prefix: '/calculations' });
+      await api.register(materialRoutes);
       await api.register(problemRoutes, { prefix: '/problems' });
       await api.register(journalRoutes, { prefix: '/journal', platform });
       await api.register(peopleRoutes, { prefix: '/people', people: services.people });

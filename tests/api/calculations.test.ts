@@ -150,6 +150,45 @@ test('pure calculations answer what a scale and a gauge plate would say', async 
   );
 });
 
+test('POST reorder-point gives the textbook order quantity, capped at the horizon, and its working', async () => {
+  const { owner } = await startApp();
+  // Harris (1913): Q* = sqrt(2·D·S/H) = sqrt(2 · 365 · 18 / (0.25 · 1.45)) = 190.39 g, here for 7 g a week, in packs of 1 g.
+  const body = {
+    weeklyUseG: Array.from({ length: 52 }, () => 7.019230769),
+    largestPieceG: 2,
+    leadWeeks: 2,
+    reviewWeeks: 1,
+    onHandG: 20,
+    onOrderG: 0,
+    heldG: 0,
+    packG: 1,
+  };
+  const terms = { priceMinorPerG: 145, orderCostMinor: 1800, holdingFraction: 0.25, horizonWeeks: 52 };
+  const answer = await owner.post('/calculations/reorder-point', { ...body, ...terms }).expect(200);
+  // Steady use is smoothed to (1 − 0.15/2) of itself (Syntetos & Boylan 2005), so Q* falls by the root of it.
+  expect(answer.body.orderG).toBe(Math.ceil(190.3898 * Math.sqrt(0.925)));
+  expect(answer.body).toMatchObject({ orderNow: true, decidedBy: 'use' });
+  expect(answer.body.orderPointG).toBeCloseTo(3 * 7.019230769, 6);
+  expect(answer.body.working.length).toBeGreaterThan(2);
+});
+
+test('GET /metals and /solder-grades show every value with its source; what holds cadmium is never offered', async () => {
+  const { student } = await startApp();
+  const metals = (await student.get('/metals').expect(200)).body.items as {
+    id: string;
+    solidusC: { value: number; source: string };
+  }[];
+  expect(metals.find(({ id }) => id === 'sterling-925')?.solidusC).toMatchObject({ value: 802, standing: 'found' });
+  const grades = (await student.get('/solder-grades').expect(200)).body.items as {
+    id: string;
+    cadmiumStanding: string;
+    isOffered: boolean;
+  }[];
+  expect(grades.filter(({ isOffered }) => isOffered).length).toBeGreaterThan(3);
+  expect(grades.filter(({ cadmiumStanding }) => cadmiumStanding === 'yes').length).toBeGreaterThan(3);
+  expect(grades.filter(({ cadmiumStanding, isOffered }) => cadmiumStanding !== 'no' && isOffered)).toEqual([]);
+});
+
 test('a design with several bad fields hears of all of them, the likely unit offered', async () => {
   const { owner } = await startApp();
   const parts = [
@@ -175,7 +214,7 @@ test('a design with several bad fields hears of all of them, the likely unit off
 
 test('no body whatever makes the calculations fail with a 5xx', async () => {
   const { owner } = await startApp();
-  const names = ['plan-check', 'plan-search', 'piece-weight', 'solder-use', 'estimate', 'unit-conversion'];
+  const names = ['plan-check', 'plan-search', 'piece-weight', 'solder-use', 'estimate', 'reorder-point', 'unit-conversion'];
   await fc.assert(
     fc.asyncProperty(fc.constantFrom(...names), fc.jsonValue(), async (name, body) => {
       const { status } = await owner.post(`/calculations/${name}`, { design: body, plan: body, request: body });

@@ -2,6 +2,7 @@ import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { estimate } from '../../../shared/costing/estimate.ts';
 import { solderUse } from '../../../shared/costing/solder-use.ts';
 import { pieceWeight } from '../../../shared/forms/piece-weight.ts';
+import { reorderPoint } from '../../../shared/stock/reorder-point.ts';
 import { convertUnit } from '../../../shared/units/convert-unit.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import {
@@ -9,6 +10,8 @@ import {
   PieceWeightReply,
   PlanCheckBody,
   PlanSearchBody,
+  ReorderPointBody,
+  ReorderPointReply,
   SolderUseBody,
   SolderUseReply,
   UnitConversionBody,
@@ -86,6 +89,19 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     async ({ body }) => estimate(body),
+  );
+
+  app.post(
+    '/reorder-point',
+    {
+      schema: {
+        tags,
+        summary: 'When to order a thing used in lumps, and how much, with the working',
+        body: ReorderPointBody,
+        response: { 200: ReorderPointReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => reorderPoint(body),
   );
 
   app.post(

@@ -50,3 +50,30 @@ export const UnitConversionBody = z.strictObject({
 });
 
 export const UnitConversionReply = z.object({ value: z.number(), unit: z.string() });
+
+const grams = z.number().min(0).max(100_000);
+
+export const ReorderPointBody = z.strictObject({
+  /** Oldest first, weeks without use as 0. */
+  weeklyUseG: z.array(grams).max(520),
+  largestPieceG: grams,
+  leadWeeks: z.number().min(0).max(52),
+  reviewWeeks: z.number().min(0).max(52),
+  onHandG: z.number().min(-1).max(100_000),
+  onOrderG: grams,
+  heldG: grams,
+  packG: z.number().positive().max(10_000),
+  priceMinorPerG: z.number().positive().max(1_000_000),
+  orderCostMinor: z.number().min(0).max(1_000_000),
+  holdingFraction: z.number().positive().max(1),
+  horizonWeeks: z.number().positive().max(520),
+});
+
+export const ReorderPointReply = z.object({
+  orderPointG: z.number(),
+  decidedBy: z.enum(['use', 'largest_piece', 'short_history']),
+  rateGPerWeek: z.number(),
+  orderG: z.number(),
+  orderNow: z.boolean(),
+  working: z.array(z.string()),
+});
