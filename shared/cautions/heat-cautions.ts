@@ -4,16 +4,16 @@ import { CAUTIONS, type Caution, type CautionId } from './caution-table.ts';
 export interface HeatFacts {
   /** Solder that holds cadmium or may hold it is in the fire. */
   cadmiumInDoubt: boolean;
-  /** Share of borax in the flux, 0–1; null: the flux is not known, and both flux cautions count. */
-  boraxFraction: number | null;
-  /** An own metal, or one that is no silver alloy, is in the fire. */
+  /** A joint of unknown solder is in the fire: it may be lead or tin. */
+  unknownSolder: boolean;
+  /** A metal that is in no table is in the fire. */
   unknownMetal: boolean;
+  /** Share of borax in the flux, 0–1. */
+  boraxFraction: number;
   hollow: boolean;
-  /** This heat closes the last vent. */
-  closesLastVent: boolean;
   /** Something that may not get hot (stone, enamel, wood) is in the fire. */
   heatShy: boolean;
-  /** Steel is near the work: tweezers, clamps. */
+  /** Steel is on the work: tweezers, a clamp. */
   steel: boolean;
   support: 'brick' | 'charcoal' | 'hard_brick' | 'air';
 }
@@ -21,22 +21,24 @@ export interface HeatFacts {
 /**
  * The cautions of one heat, in the order of the table.
  *
- * Every heat has a flame over 600 °C, hot metal, a quench (but for hollow work and stones, which cool in air) and a pickle, a person
- * and gas. Which flux is on the bench is often not known; then both flux cautions are shown.
+ * Every heat has a flame over 600 °C, gas, a person, hot metal and a pickle; a quench but for hollow work and stones, which cool in
+ * air. Whether the flux holds fluoride is not in the book, so that caution is always shown. The closing of the last vent (C9) is the
+ * plan's check to tell.
+ *
+ * @returns never empty
  */
 export function heatCautions(facts: HeatFacts): Caution[] {
-  const airOnly = facts.hollow || facts.heatShy;
   const shown: Readonly<Partial<Record<CautionId, boolean>>> = {
     C1: true,
     C2: true,
-    C3: facts.boraxFraction === null,
-    C4: facts.boraxFraction === null || facts.boraxFraction > 0,
+    C3: true,
+    C4: facts.boraxFraction > 0,
     C5: facts.cadmiumInDoubt,
+    C6: facts.unknownSolder,
     C7: facts.unknownMetal,
     C8: facts.hollow,
-    C9: facts.closesLastVent,
     C10: facts.heatShy,
-    C11: !airOnly,
+    C11: !facts.hollow && !facts.heatShy,
     C12: true,
     C13: true,
     C14: facts.steel,

@@ -1,0 +1,63 @@
+import { placesIn } from './cadmium-in-fire.ts';
+import type { Design, Part } from '../../../shared/design/design.ts';
+import { expandDesign } from '../../../shared/design/expand-design.ts';
+import type { Heat } from '../../../shared/design/plan.ts';
+import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { notFound } from '../../platform/http/problem.ts';
+import * as store from './heats.store.ts';
+import { jointsOf, type JointRow } from './joints.store.ts';
+import { getPiece, type PieceRow } from './piece-reads.ts';
+import { findDesign, type DesignRow } from './pieces.store.ts';
+import { findPlan, type PlanRow } from './plans.store.ts';
+
+/** A heat with all it stands in. */
+export interface HeatContext {
+  row: store.HeatRow;
+  piece: PieceRow;
+  plan: PlanRow;
+  design: DesignRow;
+  /** As the plan has it. */
+  planned: Heat;
+  /** What the plan's check says of it. */
+  checked: HeatCheck | undefined;
+  /** Of the single parts of the design. */
+  partsInFire: Part[];
+}
+
+export function getHeat(db: Db, id: string): HeatContext {
+  const row = store.findHeat(db, id);
+  if (!row) throw notFound('heat', id);
+  return heatContext(db, row);
+}
+
+export function heatContext(db: Db, row: store.HeatRow): HeatContext {
+  const plan = findPlan(db, row.planId)!;
+  const design = findDesign(db, plan.designId)!;
+  const checked = plan.checkResult?.heats[row.position - 1];
+  const single = expandDesign(design.body).design;
+  const inFire = new Set(checked?.inFire ?? partsAt(single, row.joints));
+  return {
+    row,
+    piece: getPiece(db, row.pieceId),
+    plan,
+    design,
+    planned: plan.body.heats[row.position - 1]!,
+    checked,
+    partsInFire: single.parts.filter(({ id }) => inFire.has(id)),
+  };
+}
+
+/** Joints of the piece that lie in the fire of a heat, its own among them. */
+export function jointsInFire(db: Db, { row, design, partsInFire }: HeatContext): JointRow[] {
+  const parts = new Set(partsInFire.map(({ id }) => id));
+  const joints = new Map(expandDesign(design.body).design.joints.map((joint) => [joint.id, joint]));
+  return jointsOf(db, row.pieceId).filter(({ jointId }) => {
+    const joint = joints.get(jointId);
+    return joint !== undefined && placesIn(joint).some((part) => parts.has(part));
+  });
+}
+
+function partsAt({ joints }: Design, ids: readonly string[]): string[] {
+  return joints.filter(({ id }) => ids.includes(id)).flatMap(placesIn);
+}

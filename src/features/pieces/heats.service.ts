@@ -1,0 +1,29 @@
+import type { z } from 'zod';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { pageOf } from '../../platform/http/paging.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { getHeat } from './heat-context.ts';
+import { moveHeat } from './heat-moves.ts';
+import { showHeat } from './heat-reply.ts';
+import type { HeatMove, HeatQuerySchema } from './heats.schema.ts';
+import * as store from './heats.store.ts';
+
+export type HeatService = ReturnType<typeof createHeatService>;
+
+export function createHeatService({ db, clock }: Platform) {
+  return {
+    get: (actor: Actor, id: string) => showHeat(db, actor, getHeat(db, id).row, clock.now()),
+
+    list: (actor: Actor, query: z.infer<typeof HeatQuerySchema>) =>
+      pageOf(store.listHeats(db, query), query, (row) => showHeat(db, actor, row, clock.now())),
+
+    /** One step at the bench. Heat, joints, piece, lot, hold, incident and journal move together or not at all. */
+    move(actor: Actor, id: string, sent: z.infer<typeof HeatMove>) {
+      return db.transaction((tx) => {
+        const by = { ...writtenBy(actor, clock.now()), deviceId: sent.deviceId };
+        const after = moveHeat(tx, { actor, by, heat: getHeat(tx, id), sent });
+        return showHeat(tx, actor, after, by.at);
+      });
+    },
+  };
+}

@@ -1,0 +1,102 @@
+import type { z } from 'zod';
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { invalidFields, Problem } from '../../platform/http/problem.ts';
+import { pageOf } from '../../platform/http/paging.ts';
+import { holdToVersion } from '../../platform/http/versions.ts';
+import { newId } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { openIncident } from './open-incident.ts';
+import { movePiece } from './piece-moves.ts';
+import { getPiece } from './piece-reads.ts';
+import { showPiece, summarisePiece } from './piece-reply.ts';
+import { writePiece } from './piece-state.ts';
+import type { NewPiece, PieceChange, PieceMove, PieceQuery } from './pieces.schema.ts';
+import * as store from './pieces.store.ts';
+
+export type PieceService = ReturnType<typeof createPieceService>;
+
+const CLOSED = ['turned_down', 'called_off', 'handed_over', 'settled'];
+
+export function createPieceService({ db, clock }: Platform) {
+  return {
+    add(actor: Actor, piece: z.infer<typeof NewPiece>) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const commission = getCommissionFor(tx, piece.commissionId);
+        const serial = piece.serial ?? store.highestSerial(tx, commission.id) + 1;
+        holdSerialFree(tx, commission, serial);
+        const row = store.insertPiece(tx, {
+          id: newId(by.at),
+          number: `${commission.number}.${serial}`,
+          commissionId: commission.id,
+          serial,
+          title: piece.title,
+          metal: piece.metal,
+          state: 'drawn',
+          whereabouts: 'bench',
+          createdAt: by.at.toISOString(),
+        });
+        writeJournal(tx, by, { what: 'piece', id: row.id, after: row });
+        return showPiece(tx, actor, row);
+      });
+    },
+
+    get: (actor: Actor, id: string) => showPiece(db, actor, getPiece(db, id)),
+
+    list: (actor: Actor, query: z.infer<typeof PieceQuery>) =>
+      pageOf(store.listPieces(db, query), query, (row) => summarisePiece(actor, row)),
+
+    change(actor: Actor, id: string, seen: number, change: z.infer<typeof PieceChange>) {
+      return db.transaction((tx) => {
+        const before = getPiece(tx, id);
+        holdToVersion('piece', before.version, seen);
+        const by = writtenBy(actor, clock.now());
+        const given = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+        let row = writePiece(tx, by, before, given);
+        if (change.whereabouts === 'unknown' && before.whereabouts !== 'unknown') {
+          openIncident(tx, by, {
+            piece: row,
+            kind: 'lost',
+            note: 'Nobody knows where the piece is',
+            seenAt: by.at.toISOString(),
+          });
+          row = getPiece(tx, id);
+        }
+        return showPiece(tx, actor, row);
+      });
+    },
+
+    move(actor: Actor, id: string, sent: z.infer<typeof PieceMove>) {
+      return db.transaction((tx) => showPiece(tx, actor, movePiece(tx, { actor, row: getPiece(tx, id), sent }, clock.now())));
+    },
+  };
+}
+
+function getCommissionFor(tx: Db, id: string) {
+  const commission = store.findCommission(tx, id);
+  if (!commission) throw invalidFields([{ pointer: '/commissionId', detail: 'There is no commission with this id.', given: id }]);
+  if (CLOSED.includes(commission.state)) {
+    throw new Problem(
+      'condition-not-met',
+      `Cannot add a piece to ${commission.number}: it is ${commission.state.replaceAll('_', ' ')}`,
+    );
+  }
+  return commission;
+}
+
+/** Scrapped pieces keep their number and do not count toward the quantity. */
+function holdSerialFree(
+  tx: Db,
+  { id, number, quantity }: { id: string; number: string; quantity: number },
+  serial: number,
+): void {
+  const pieces = store.piecesOf(tx, id);
+  const most = quantity + pieces.filter(({ state }) => state === 'scrapped').length;
+  if (serial > most) {
+    throw invalidFields([{ pointer: '/serial', detail: `Piece ${serial} of ${most}: raise the quantity first.`, given: serial }]);
+  }
+  if (pieces.some((piece) => piece.serial === serial))
+    throw new Problem('already-used', `Cannot add piece ${number}.${serial}: it is there already`);
+}

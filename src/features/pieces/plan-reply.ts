@@ -1,0 +1,40 @@
+import type { z } from 'zod';
+import type { Db } from '../../platform/db/client.ts';
+import { effectiveRoles, type Actor } from '../../platform/http/actor.ts';
+import { allowedMoves } from '../../platform/http/moves.ts';
+import { jointsOf } from './joints.store.ts';
+import * as pieces from './pieces.store.ts';
+import type { PlanReply } from './plans.schema.ts';
+import { designNumberOf, type PlanRow } from './plans.store.ts';
+import { sameMadeJoints, trueState } from './true-state.ts';
+
+export function showPlan(db: Db, actor: Actor, row: PlanRow): z.infer<typeof PlanReply> {
+  const { designId: _designId, body, checkResult, searchResult, ...plan } = row;
+  // The stored JSON was written by the schemas and the engine; its readonly lists are the reply's lists.
+  return {
+    ...plan,
+    plan: body,
+    check: checkResult,
+    search: searchResult,
+    designNumber: designNumberOf(db, row),
+    isCurrent: isCurrent(db, row),
+    byStudent: isByStudent(db, row),
+    allowedMoves: allowedMoves('plan_version', actor, { state: row.state }),
+  } as unknown as z.infer<typeof PlanReply>;
+}
+
+/** Whether the design and the joints that exist are still those a plan was made for. */
+export function isCurrent(db: Db, { pieceId, designId, madeJoints, solders }: PlanRow): boolean {
+  const design = pieces.findCurrentDesign(db, pieceId);
+  return design?.id === designId && sameMadeJoints(trueState(design.body, jointsOf(db, pieceId), solders).made, madeJoints);
+}
+
+/** Made by somebody who is a student and no more. */
+export function isByStudent(db: Db, { madeBy }: PlanRow): boolean {
+  return !effectiveRoles(pieces.findPerson(db, madeBy)!.roles).has('bench');
+}
+
+/** A tutor has said yes: by signing it, or by having made it. */
+export function hasTutorsYes(db: Db, { madeBy, signedBy }: PlanRow): boolean {
+  return signedBy !== null || pieces.findPerson(db, madeBy)!.tutor;
+}

@@ -1,0 +1,61 @@
+import { z } from 'zod';
+import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { moveFields } from '../../platform/http/moves.ts';
+import {
+  BenchSchema,
+  PlanCheckReply,
+  PlanSchema,
+  PlanSearchReply,
+  SearchOptionsSchema,
+  SolderSchema,
+} from '../calculations/index.ts';
+
+export const PlanParams = z.strictObject({ id: z.uuid() });
+
+const PlanState = z.enum(LIFECYCLES.plan_version.states);
+
+export const NewPlan = z
+  .strictObject({
+    /** A plan by hand … */
+    plan: PlanSchema.optional(),
+    /** … or the best that a search finds. What is made already needs no heats to keep: the true state says it. */
+    search: SearchOptionsSchema.omit({ keep: true }).optional(),
+    /** The studio's own when absent. */
+    bench: BenchSchema.optional(),
+    /** Those on offer in the drawer when absent. */
+    solders: z.array(SolderSchema).min(1).max(40).optional(),
+  })
+  .refine(({ plan, search }) => (plan === undefined) !== (search === undefined), {
+    path: ['plan'],
+    message: 'Send either a plan of your own (plan) or the options of a search (search).',
+  });
+
+export const PlanMove = z.strictObject({ ...moveFields, to: PlanState });
+
+export const PlanReply = z.object({
+  id: z.string(),
+  pieceId: z.string(),
+  number: z.number().int(),
+  state: PlanState,
+  designNumber: z.number().int(),
+  /** The piece's design, and what is made of it, are still those the plan was made for. */
+  isCurrent: z.boolean(),
+  origin: z.enum(['by_hand', 'found']),
+  plan: PlanSchema,
+  /** Joints that existed when it was made, with the solder really in them. */
+  madeJoints: z.array(
+    z.object({ joint: z.string(), solder: z.union([z.literal('unknown'), SolderSchema]), doubtful: z.boolean() }),
+  ),
+  bench: BenchSchema,
+  solders: z.array(SolderSchema),
+  check: PlanCheckReply.nullable(),
+  /** For a plan that was found: how good it is and why. */
+  search: PlanSearchReply.omit({ plan: true, check: true }).nullable(),
+  madeBy: z.string(),
+  /** Made by a student: a tutor signs it before the first flame. */
+  byStudent: z.boolean(),
+  signedBy: z.string().nullable(),
+  version: z.number().int(),
+  createdAt: z.string(),
+  allowedMoves: z.array(z.string()),
+});

@@ -1,0 +1,138 @@
+import type { z } from 'zod';
+import type { Plan } from '../../../shared/design/plan.ts';
+import type { Solder } from '../../../shared/design/solder.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { pageOf, type Page } from '../../platform/http/paging.ts';
+import { notFound, Problem } from '../../platform/http/problem.ts';
+import { newId } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { checkOrRefuse, searchOrRefuse } from '../calculations/index.ts';
+import { getSettings } from '../settings/index.ts';
+import { holdFireFreeOfCadmium } from './cadmium-in-fire.ts';
+import { getPiece } from './piece-reads.ts';
+import { basisOfPlan, planBasis, soldersFor, type PlanBasis } from './plan-basis.ts';
+import { movePlan } from './plan-moves.ts';
+import { showPlan } from './plan-reply.ts';
+import type { NewPlan, PlanMove } from './plans.schema.ts';
+import * as store from './plans.store.ts';
+import { expandPlan } from './true-state.ts';
+
+export type PlanService = ReturnType<typeof createPlanService>;
+
+type Asked = z.infer<typeof NewPlan>;
+type Made = Pick<store.PlanRow, 'origin' | 'body' | 'checkResult' | 'searchResult'>;
+
+const OVER = ['given', 'scrapped'];
+
+export function createPlanService({ db, clock }: Platform) {
+  return {
+    /** A new draft: the plan given, or the best found, from the true state of the piece's joints. */
+    add(actor: Actor, pieceId: string, asked: Asked) {
+      return db.transaction((tx) => {
+        const piece = getPiece(tx, pieceId);
+        if (OVER.includes(piece.state))
+          throw new Problem('condition-not-met', `Cannot plan ${piece.number}: it is ${piece.state}`);
+        const by = writtenBy(actor, clock.now());
+        const bench = asked.bench ?? getSettings(tx).bench;
+        const solders: Solder[] = asked.solders ?? soldersFor(tx, pieceId);
+        if (solders.length === 0)
+          throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
+        const basis = planBasis(tx, pieceId, solders);
+        const made = asked.search ? find(basis, { ...asked, bench, solders }) : check(basis, { ...asked, bench, solders });
+        for (const { heat, inFire } of made.checkResult?.heats ?? [])
+          holdFireFreeOfCadmium(tx, basis.design, { heat: `the parts of heat ${heat}`, inFire });
+        const row = store.insertPlan(tx, {
+          ...made,
+          id: newId(by.at),
+          pieceId,
+          number: store.highestPlanNumber(tx, pieceId) + 1,
+          state: 'draft',
+          designId: basis.design.id,
+          madeJoints: basis.state.made,
+          bench,
+          solders,
+          madeBy: actor.personId,
+          createdAt: by.at.toISOString(),
+        });
+        writeJournal(tx, by, { what: 'plan', id: row.id, after: row });
+        return showPlan(tx, actor, row);
+      });
+    },
+
+    get: (actor: Actor, id: string) => showPlan(db, actor, getPlan(db, id)),
+
+    list(actor: Actor, pieceId: string, page: Page) {
+      getPiece(db, pieceId);
+      return pageOf(store.listPlans(db, pieceId, page), page, (row) => showPlan(db, actor, row));
+    },
+
+    /** Checks a plan again, with today's stock, settings and state of the piece; only a draft keeps the answer. */
+    checkAgain(actor: Actor, id: string) {
+      return db.transaction((tx) => {
+        const before = getPlan(tx, id);
+        const solders = todaysSolders(tx, before);
+        const { riseK, antiFlowBudgetS } = getSettings(tx).bench;
+        const bench = { ...before.bench, riseK, antiFlowBudgetS };
+        const basis = before.state === 'draft' ? planBasis(tx, before.pieceId, solders) : basisOfPlan(tx, { ...before, solders });
+        const { checkResult } = check(basis, { plan: before.body, bench, solders });
+        if (before.state !== 'draft') return showPlan(tx, actor, { ...before, bench, solders, checkResult });
+        const by = writtenBy(actor, clock.now());
+        const after = store.updatePlan(tx, id, {
+          checkResult,
+          solders,
+          bench,
+          designId: basis.design.id,
+          madeJoints: basis.state.made,
+        });
+        writeJournal(tx, by, { what: 'plan', id, before, after });
+        return showPlan(tx, actor, after);
+      });
+    },
+
+    move(actor: Actor, id: string, sent: z.infer<typeof PlanMove>) {
+      return db.transaction((tx) => showPlan(tx, actor, movePlan(tx, { actor, row: getPlan(tx, id), sent }, clock.now())));
+    },
+  };
+}
+
+type Question = Pick<Asked, 'search'> & { plan?: Plan | undefined; bench: store.PlanRow['bench']; solders: Solder[] };
+
+function check({ state }: PlanBasis, { plan, bench, solders }: Question): Made {
+  const body = expandPlan(plan!, state.design);
+  const checkResult = checkOrRefuse({ design: state.design, solders, bench, plan: body });
+  return { origin: 'by_hand', body, checkResult, searchResult: null };
+}
+
+function find({ state }: PlanBasis, { search, bench, solders }: Question): Made {
+  if (state.open.length === 0) throw new Problem('condition-not-met', 'Cannot look for a plan: every joint is made already');
+  const {
+    plan,
+    check: checkResult,
+    ...searchResult
+  } = searchOrRefuse({
+    design: state.design,
+    solders,
+    bench,
+    ...(search && { options: search }),
+  });
+  if (!plan) {
+    const { outcome, conflict, relaxations, searched } = searchResult;
+    const says = conflict?.says ?? 'allow more joints in a heat, more protections, or more work for the search';
+    throw new Problem('condition-not-met', `No plan was found: ${says}`, { outcome, conflict, relaxations, searched });
+  }
+  return { origin: 'found', body: expandPlan(plan, state.design), checkResult, searchResult };
+}
+
+/** The solders of a plan as they are today: those of the drawer anew, others as they were given. */
+function todaysSolders(tx: Db, { pieceId, solders }: store.PlanRow): Solder[] {
+  const today = new Map(soldersFor(tx, pieceId).map((solder) => [solder.id, solder]));
+  return solders.map((solder) => today.get(solder.id) ?? solder);
+}
+
+function getPlan(db: Db, id: string): store.PlanRow {
+  const row = store.findPlan(db, id);
+  if (!row) throw notFound('plan', id);
+  return row;
+}

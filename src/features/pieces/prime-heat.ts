@@ -1,0 +1,108 @@
+import type { Db } from '../../platform/db/client.ts';
+import { holdLotFit } from '../stock/index.ts';
+import { holdFireFreeOfCadmium } from './cadmium-in-fire.ts';
+import { cautionsDue } from './heat-cautions-due.ts';
+import type { HeatContext } from './heat-context.ts';
+import type { HeatMoveAsked } from './heat-move-asked.ts';
+import { writeHeat, writeJoint } from './heat-state.ts';
+import { findAlight, putTick, type HeatRow } from './heats.store.ts';
+import { findJoint, jointsOf } from './joints.store.ts';
+import { holdToMissing } from './move-fields.ts';
+import { writePiece } from './piece-state.ts';
+import { findCurrentDesign } from './pieces.store.ts';
+import { hasTutorsYes } from './plan-reply.ts';
+import { isMade } from './true-state.ts';
+
+/** Readies a heat: joint fitted, flux on, solder placed from a named lot, protections in place, cautions read. */
+export function primeHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
+  const { actor, by, heat, sent } = asked;
+  const { row, piece } = heat;
+  holdFire(tx, heat);
+  const missing = [...planMissing(tx, asked), ...jointsMissing(tx, heat), ...readinessMissing(tx, asked)];
+  if (row.productId !== null && sent.lotId === undefined) missing.push('name the lot the solder is taken from (lotId)');
+  if (row.productId === null && sent.lotId !== undefined) missing.push('an anneal takes no solder: leave the lot out');
+  // A lot that must not be heated is told before what is merely unfinished.
+  if (row.productId !== null && sent.lotId !== undefined) holdLot(tx, heat, sent.lotId, sent.occurredAt);
+  holdToMissing(nameOf(heat), sent.to, missing);
+  if (row.purpose === 'solder') for (const jointId of row.joints) place(tx, asked, jointId);
+  const { cautionsRead = [], occurredAt } = sent;
+  for (const cautionId of cautionsRead) putTick(tx, { heatId: row.id, personId: actor.personId, cautionId, at: occurredAt });
+  const after = writeHeat(tx, by, row, {
+    state: 'primed',
+    lotId: sent.lotId ?? null,
+    readiness: { jointFitted: true, fluxOn: true, protectionsPlaced: true, cautionsRead, at: occurredAt },
+    primedBy: actor.personId,
+  });
+  if (piece.state === 'cut') writePiece(tx, by, piece, { state: 'soldering', stateReason: null });
+  return after;
+}
+
+/** Lights a heat that is ready: one flame at a time for a person and for a piece, and a student's under a tutor's yes. */
+export function lightHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
+  const { actor, by, heat, sent } = asked;
+  holdFire(tx, heat);
+  if (heat.row.lotId !== null) holdLot(tx, heat, heat.row.lotId, sent.occurredAt);
+  const alight = findAlight(tx, heat.row, actor.personId);
+  holdToMissing(nameOf(heat), sent.to, [
+    ...planMissing(tx, asked),
+    ...(alight ? [`${alight.piece} H${alight.number} is alight: one flame at a time at a bench`] : []),
+  ]);
+  return writeHeat(tx, by, heat.row, { state: 'alight', litBy: actor.personId, alightAt: sent.occurredAt });
+}
+
+export function nameOf({ piece, row }: HeatContext): string {
+  return `${piece.number} H${row.number}`;
+}
+
+function holdFire(tx: Db, heat: HeatContext): void {
+  holdFireFreeOfCadmium(tx, heat.design, { heat: nameOf(heat), inFire: heat.partsInFire.map(({ id }) => id) });
+}
+
+function holdLot(tx: Db, { row }: HeatContext, lotId: string, at: string): void {
+  holdLotFit(tx, { lotId, productId: row.productId!, tenthMg: row.plannedTenthMg, at: new Date(at) });
+}
+
+function planMissing(tx: Db, { actor, heat: { piece, plan } }: HeatMoveAsked): string[] {
+  const missing: string[] = [];
+  if (plan.state !== 'in_use') missing.push(`plan ${plan.number} is not in use`);
+  if (findCurrentDesign(tx, piece.id)?.id !== plan.designId) missing.push('the design has changed since its plan: plan again');
+  if (piece.state === 'drawn') missing.push(`${piece.number} is not cut: issue its metal first`);
+  else if (piece.state !== 'cut' && piece.state !== 'soldering')
+    missing.push(`${piece.number} is ${piece.state.replaceAll('_', ' ')}`);
+  if (!actor.roles.has('bench') && !hasTutorsYes(tx, plan))
+    missing.push('a student lights no heat without a tutor’s yes to the plan');
+  return missing;
+}
+
+function jointsMissing(tx: Db, { row, checked }: HeatContext): string[] {
+  const states = new Map(jointsOf(tx, row.pieceId).map((joint) => [joint.jointId, joint]));
+  const targets = row.joints.flatMap((id) => {
+    const joint = states.get(id)!;
+    const isFit = row.purpose === 'anneal' ? isMade(joint) : joint.state === 'open' || joint.state === 'moved';
+    return isFit ? [] : [`joint ${id} is ${joint.state}`];
+  });
+  // What the plan says of this heat holds only with the joints in the fire that it counts on.
+  const earlier = (checked?.earlierJoints ?? []).flatMap(({ joint: id }) => {
+    const joint = states.get(id)!;
+    return isMade(joint) ? [] : [`joint ${id} is ${joint.state}: the plan has it made before`];
+  });
+  return [...targets, ...earlier];
+}
+
+function readinessMissing(tx: Db, { actor, heat, sent }: HeatMoveAsked): string[] {
+  const missing: string[] = [];
+  if (!sent.jointFitted) missing.push('the joint is not said to be clean and fitted (jointFitted)');
+  if (!sent.fluxOn) missing.push('the flux is not on (fluxOn)');
+  if (!sent.protectionsPlaced) missing.push('the protections are not in place (protectionsPlaced)');
+  const due = cautionsDue(tx, heat, { personId: actor.personId, at: new Date(sent.occurredAt) }).filter((caution) => caution.due);
+  const unread = due.filter(({ id }) => !sent.cautionsRead?.includes(id)).map(({ id }) => id);
+  if (unread.length > 0) missing.push(`read the cautions ${unread.join(', ')} (cautionsRead)`);
+  return missing;
+}
+
+/** A joint that had moved was cleaned and refitted, so nothing of what was in it counts any more. */
+function place(tx: Db, { by, heat: { row } }: HeatMoveAsked, jointId: string): void {
+  const joint = findJoint(tx, row.pieceId, jointId)!;
+  const open = joint.state === 'moved' ? writeJoint(tx, by, joint, { state: 'open', heatId: null, solder: null }) : joint;
+  writeJoint(tx, by, open, { state: 'placed' });
+}
