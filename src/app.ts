@@ -14,6 +14,7 @@ import { commissionRoutes } from './features/commissions/commissions.routes.ts';
 import { createCommissionService } from './features/commissions/commissions.service.ts';
 import { pino } from 'pino';
 import { createKeysService } from './features/people/keys.service.ts';
+import { createPieceFeature, pieceFeatureRoutes } from './features/pieces/piece-feature.ts';
 import { sessionRoutes, tokenRoutes } from './features/people/keys.routes.ts';
 import { peopleRoutes } from './features/people/people.routes.ts';
 import { createPeopleService } from './features/people/people.service.ts';
@@ -58,6 +59,7 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
     stockMovements: createStockMovementService(platform),
     stock: createStockService(platform),
     reorderList: createReorderListService(platform),
+    bench: createPieceFeature(platform),
     benchTimes: createBenchTimeService(platform),
     commissions: createCommissionService(platform, () => undefined),
   };
@@ -98,6 +100,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(sessionRoutes, { prefix: '/sessions', keys: services.keys });
       await api.register(tokenRoutes, { prefix: '/tokens', keys: services.keys });
       await api.register(clientRoutes, { prefix: '/clients', clients: services.clients });
+      await api.register(pieceFeatureRoutes, { platform, bench: services.bench });
       await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });
       await api.register(settingsRoutes, { prefix: '/settings', settings: services.settings });

@@ -54,6 +54,32 @@ export const ACCESS = {
   // Who may make which move is in its life cycle.
   'POST /commissions/:id/moves': 'anyone',
   // Prices are shown to owner and desk. Writing off, and taking back a receipt or a hold, is the owner's.
+  'POST /pieces': ['bench', 'desk'],
+  'GET /pieces': 'anyone',
+  'GET /pieces/:id': 'anyone',
+  'PATCH /pieces/:id': ['bench', 'desk'],
+  // Who may make which move is in its life cycle.
+  'POST /pieces/:id/moves': 'anyone',
+  'GET /pieces/:id/design': 'anyone',
+  'PUT /pieces/:id/design': ['bench', 'desk'],
+  'POST /pieces/:id/joints/:jointId/moves': ['student'],
+  'POST /pieces/:id/joints/:jointId/cadmium-documents': ['bench'],
+  // A student drafts; a tutor signs.
+  'POST /pieces/:id/plans': ['student'],
+  'GET /pieces/:id/plans': 'anyone',
+  'GET /plans/:id': 'anyone',
+  'POST /plans/:id/check': ['student'],
+  'POST /plans/:id/moves': ['student'],
+  'GET /heats': 'anyone',
+  'GET /heats/:id': 'anyone',
+  'POST /heats/:id/moves': ['student'],
+  'POST /incidents': 'anyone',
+  'GET /incidents': ['student'],
+  'GET /incidents/:id': ['student'],
+  // A bench hand closes what they saw themselves or a student did; the owner closes all.
+  'PATCH /incidents/:id': ['bench'],
+  'POST /incidents/:id/moves': ['bench'],
+  'GET /cautions': 'anyone',
   'POST /solder-products': ['owner'],
   'GET /solder-products': 'anyone',
   'GET /solder-products/:id': 'anyone',
