@@ -298,6 +298,7 @@ CREATE TABLE quotes (
   state TEXT NOT NULL,
   state_reason TEXT,
   recipe INTEGER NOT NULL,
+  overrides TEXT NOT NULL CHECK (json_valid(overrides)),
   request TEXT NOT NULL CHECK (json_valid(request)),
   answer TEXT NOT NULL CHECK (json_valid(answer)),
   currency TEXT NOT NULL,

@@ -18,6 +18,11 @@ import { createPieceFeature, pieceFeatureRoutes } from './features/pieces/piece-
 import { sessionRoutes, tokenRoutes } from './features/people/keys.routes.ts';
 import { peopleRoutes } from './features/people/people.routes.ts';
 import { createPeopleService } from './features/people/people.service.ts';
+import { acceptNow } from './features/quotes/accept-now.ts';
+import { paymentRoutes } from './features/quotes/payments.routes.ts';
+import { createPaymentService } from './features/quotes/payments.service.ts';
+import { estimateRoutes, quoteRoutes } from './features/quotes/quotes.routes.ts';
+import { createQuoteService } from './features/quotes/quotes.service.ts';
 import { settingsRoutes } from './features/settings/settings.routes.ts';
 import { createSettingsService } from './features/settings/settings.service.ts';
 import { reorderListRoutes } from './features/stock/reorder-list.routes.ts';
@@ -61,7 +66,9 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
     reorderList: createReorderListService(platform),
     bench: createPieceFeature(platform),
     benchTimes: createBenchTimeService(platform),
-    commissions: createCommissionService(platform, () => undefined),
+    commissions: createCommissionService(platform, acceptNow),
+    quotes: createQuoteService(platform),
+    payments: createPaymentService(platform),
   };
 }
 
@@ -103,6 +110,9 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(pieceFeatureRoutes, { platform, bench: services.bench });
       await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });
+      await api.register(estimateRoutes, { prefix: '/estimates', quotes: services.quotes, platform });
+      await api.register(quoteRoutes, { prefix: '/quotes', quotes: services.quotes, platform });
+      await api.register(paymentRoutes, { prefix: '/payments', payments: services.payments, platform });
       await api.register(settingsRoutes, { prefix: '/settings', settings: services.settings });
       await api.register(solderProductRoutes, { prefix: '/solder-products', solderProducts: services.solderProducts, platform });
       await api.register(solderLotRoutes, { prefix: '/solder-lots', solderLots: services.solderLots, platform });

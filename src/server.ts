@@ -1,6 +1,8 @@
 import { buildApp } from './app.ts';
 import { bookFile, readConfig } from './config.ts';
+import { dueWork } from './due-work.ts';
 import { systemClock } from './platform/clock.ts';
+import { startScheduler } from './platform/scheduler.ts';
 
 // better-sqlite3 needs Node-API 10; an older Node would crash without a word.
 if (Number(process.versions.napi) < 10) {
@@ -13,10 +15,13 @@ if (Number(process.versions.napi) < 10) {
 const { openDb } = await import('./platform/db/client.ts');
 const config = readConfig(process.env);
 const { db, close } = openDb(bookFile(config), systemClock.now());
-const { http, services, firstOwnerCode } = await buildApp({ db, clock: systemClock });
+const platform = { db, clock: systemClock };
+const { http, services, firstOwnerCode } = await buildApp(platform);
+const scheduler = startScheduler(dueWork(platform), (job, error) => http.log.error({ err: error, job }, 'due work failed'));
 
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.once(signal, () => {
+    scheduler.stop();
     void http.close().then(() => {
       close();
       process.exit(0);

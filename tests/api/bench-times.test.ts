@@ -88,15 +88,16 @@ test('minutes are elapsed time on the night the clocks change', async () => {
   expect(refused.body.detail).toMatch(/overlaps 23:40–03:25 on casting/);
 });
 
+const span = (stoppedAt: string) => ({
+  general: true,
+  operation: 'polishing',
+  startedAt: '2031-05-05T08:00:00Z',
+  stoppedAt,
+});
+
 test('a span over 4 h is asked about and over 12 h refused', async () => {
   const { bench, clock } = await startApp();
   clock.set('2031-05-06T08:00:00Z');
-  const span = (stoppedAt: string) => ({
-    general: true,
-    operation: 'polishing',
-    startedAt: '2031-05-05T08:00:00Z',
-    stoppedAt,
-  });
   const asked = await bench.post('/bench-times', span('2031-05-05T12:00:06Z')).expect(422);
   expect(asked.body.errors).toMatchObject([{ pointer: '/stoppedAt', confirmable: true }]);
   const refused = await bench
@@ -130,15 +131,15 @@ test('two spans of one person that overlap are refused, with both shown', async 
   const app = await startApp();
   const piece = putPiece(app, await aCommission(app.desk));
   app.clock.set('2031-05-05T16:00:00Z');
-  const span = (start: string, stop: string) => ({
+  const filed = (start: string, stop: string) => ({
     pieceId: piece.id,
     operation: 'filing',
     startedAt: `2031-05-05T${start}:00Z`,
     stoppedAt: `2031-05-05T${stop}:00Z`,
   });
-  const kept = await app.bench.post('/bench-times', span('10:05', '10:40')).expect(201);
+  const kept = await app.bench.post('/bench-times', filed('10:05', '10:40')).expect(201);
   const refused = await app.bench
-    .post('/bench-times', span('10:30', '11:00'))
+    .post('/bench-times', filed('10:30', '11:00'))
     .expect(409)
     .expect('content-type', /^application\/problem\+json/);
   expect(refused.body).toMatchObject({
@@ -149,14 +150,14 @@ test('two spans of one person that overlap are refused, with both shown', async 
     offers: ['cut_the_first', 'cut_the_second', 'split'],
   });
   // Spans that meet do not overlap, and another person's never do.
-  await app.bench.post('/bench-times', span('10:40', '11:00')).expect(201);
-  await app.owner.post('/bench-times', span('10:30', '11:00')).expect(201);
+  await app.bench.post('/bench-times', filed('10:40', '11:00')).expect(201);
+  await app.owner.post('/bench-times', filed('10:30', '11:00')).expect(201);
   // A timer goes on for ever, so it overlaps what came after its start.
   const late = await app.bench.post('/bench-times', { general: true, operation: 'sweeping', startedAt: '2031-05-05T10:50:00Z' });
   expect(late.status).toBe(409);
   // Cut the first, then the second fits.
   await app.bench.patch(`/bench-times/${kept.body.id}`, { stoppedAt: '2031-05-05T10:20:00Z' }, 1).expect(200);
-  await app.bench.post('/bench-times', span('10:20', '10:30')).expect(201);
+  await app.bench.post('/bench-times', filed('10:20', '10:30')).expect(201);
   const wider = await app.bench.patch(`/bench-times/${kept.body.id}`, { stoppedAt: '2031-05-05T10:25:00Z' }, 2).expect(409);
   expect(wider.body.type).toBe('/api/v1/problems/times-overlap');
 });

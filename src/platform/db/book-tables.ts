@@ -1,6 +1,7 @@
 /** Commissions and what hangs on them: pieces, plans, heats, solder, time and money. */
 
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import type { Estimate, EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import type { Design } from '../../../shared/design/design.ts';
 import type { Bench, Plan } from '../../../shared/design/plan.ts';
 import type { CadmiumStanding, Solder } from '../../../shared/design/solder.ts';
@@ -230,8 +231,9 @@ export const quotes = sqliteTable('quotes', {
   state: text('state').notNull(),
   stateReason: text('state_reason'),
   recipe: integer('recipe').notNull(),
-  request: text('request', { mode: 'json' }).$type<unknown>().notNull(),
-  answer: text('answer', { mode: 'json' }).$type<unknown>().notNull(),
+  overrides: text('overrides', { mode: 'json' }).$type<Record<string, unknown>>().notNull(),
+  request: text('request', { mode: 'json' }).$type<EstimateRequest>().notNull(),
+  answer: text('answer', { mode: 'json' }).$type<Estimate>().notNull(),
   currency: text('currency').notNull(),
   netMinor: integer('net_minor').notNull(),
   grossMinor: integer('gross_minor').notNull(),

@@ -53,6 +53,16 @@ export const ACCESS = {
   'PATCH /commissions/:id': ['desk'],
   // Who may make which move is in its life cycle.
   'POST /commissions/:id/moves': 'anyone',
+  'POST /estimates': ['owner'],
+  'POST /quotes': ['owner'],
+  // The desk sees the page for the client; costs, rates and margin are the owner's.
+  'GET /quotes': ['desk'],
+  'GET /quotes/:id': ['desk'],
+  'PATCH /quotes/:id': ['owner'],
+  'POST /quotes/:id/moves': ['desk'],
+  // Sending money back is the owner's.
+  'POST /payments': ['desk'],
+  'GET /payments': ['desk'],
   // Prices are shown to owner and desk. Writing off, and taking back a receipt or a hold, is the owner's.
   'POST /pieces': ['bench', 'desk'],
   'GET /pieces': 'anyone',

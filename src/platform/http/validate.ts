@@ -58,7 +58,11 @@ export function confirmedPointers(request: FastifyRequest): string[] {
   return pointers;
 }
 
-function fieldErrors(issue: z.core.$ZodIssue, prefix: string): FieldError[] {
+/** One issue of a schema as errors of fields.
+ *
+ * @param prefix of the pointer: empty for the body itself
+ */
+export function fieldErrors(issue: z.core.$ZodIssue, prefix: string): FieldError[] {
   const pointer = toPointer(issue.path, prefix);
   if (issue.code === 'unrecognized_keys') {
     return issue.keys.map((key) => ({

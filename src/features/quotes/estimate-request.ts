@@ -1,0 +1,130 @@
+import type { EstimateRequest, LabourLine } from '../../../shared/costing/estimate-request.ts';
+import type { Joint } from '../../../shared/design/design.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { Problem } from '../../platform/http/problem.ts';
+import type { PieceRow } from '../pieces/index.ts';
+import { getSettings, type Settings } from '../settings/index.ts';
+import { isRecord } from './merge-patch.ts';
+import { pieceRequest, type PieceRequest } from './piece-request.ts';
+
+/** A request as far as the book knows it: prices that nobody typed are absent. */
+export type DraftRequest = Omit<EstimateRequest, 'metals' | 'solders' | 'policy'> &
+  Pick<PieceRequest, 'metals' | 'solders'> & {
+    policy: Omit<EstimateRequest['policy'], 'finePricePerG'> & { finePricePerG?: string };
+  };
+
+/** Of sterling at 20 °C; recipe 1 takes it for every metal. @source material page, as in the table of metals */
+const SPECIFIC_HEAT_J_PER_GK = 0.245;
+
+/**
+ * The request of an estimate for some pieces together, from designs, plans, settings and stock.
+ *
+ * @param copies how many pieces there will be: those that are not drawn yet are taken to be like the last one
+ * @throws {Problem} condition-not-met, naming every design and plan that is missing
+ */
+export function buildRequest(
+  db: Db,
+  pieces: readonly PieceRow[],
+  { overrides, copies }: { overrides: Readonly<Record<string, unknown>>; copies: number },
+): DraftRequest {
+  const settings = getSettings(db);
+  const byHand = { design: 'design' in overrides, heats: 'heats' in overrides };
+  const found = pieces.map((piece) => pieceRequest(db, piece, { settings, byHand }));
+  const missing = found.flatMap((one) => ('missing' in one ? one.missing : []));
+  if (pieces.length === 0 && !byHand.design) missing.push('there is no piece yet');
+  if (missing.length > 0) throw new Problem('condition-not-met', `Cannot price this: ${missing.join('; ')}`, { missing });
+  const drawn = found.flatMap((one) => ('missing' in one ? [] : [one]));
+  const last = drawn.at(-1);
+  const all = last ? [...drawn, ...Array.from({ length: Math.max(0, copies - drawn.length) }, () => last)] : [];
+  return { currency: settings.currency, ...together(all), ...workshop(settings) };
+}
+
+function together(pieces: PieceRequest[]): PieceRequest {
+  const named = pieces.length === 1 ? pieces : pieces.map((piece, index) => underName(piece, `p${index + 1}.`));
+  return {
+    metals: unique(named.flatMap(({ metals }) => metals)),
+    solders: unique(named.flatMap(({ solders }) => solders)),
+    design: {
+      parts: named.flatMap(({ design }) => design.parts),
+      joints: named.flatMap(({ design }) => design.joints),
+    },
+    heats: named.flatMap(({ heats }) => heats),
+    labour: sumByOperation(named.flatMap(({ labour }) => labour)),
+  };
+}
+
+/** The same piece with every id of part and joint under a name of its own. */
+function underName(piece: PieceRequest, name: string): PieceRequest {
+  const inside = (ids: readonly string[]) => ids.map((id) => name + id);
+  return {
+    ...piece,
+    design: {
+      parts: piece.design.parts.map((part) => ({ ...part, id: name + part.id })),
+      joints: piece.design.joints.map((joint) => ({ ...joint, id: name + joint.id, ...placesUnder(joint, name) })),
+    },
+    heats: piece.heats.map((heat) => ({ ...heat, joints: inside(heat.joints), parts: inside(heat.parts) })),
+  };
+}
+
+function placesUnder({ closes, between }: Partial<Pick<Joint, 'closes' | 'between'>>, name: string) {
+  if (closes !== undefined) return { closes: name + closes };
+  if (between === undefined) return {};
+  const [a, b] = between;
+  return {
+    between: [
+      { ...a, part: name + a.part },
+      { ...b, part: name + b.part },
+    ] as const,
+  };
+}
+
+function sumByOperation(lines: LabourLine[]): LabourLine[] {
+  const sums = new Map<string, LabourLine>();
+  for (const line of lines) {
+    const minutes = (sums.get(line.operation)?.minutes ?? 0) + line.minutes;
+    sums.set(line.operation, { ...line, minutes: Math.round(minutes * 10) / 10 });
+  }
+  return [...sums.values()];
+}
+
+function unique<Thing extends { id: string }>(things: Thing[]): Thing[] {
+  return [...new Map(things.map((thing) => [thing.id, thing])).values()];
+}
+
+function workshop(settings: Settings): Pick<DraftRequest, 'flux' | 'pickle' | 'gas' | 'passThrough' | 'policy'> {
+  const { efficiencyFraction, ...gas } = settings.gas;
+  return {
+    flux: settings.flux,
+    pickle: settings.pickle,
+    gas: { ...gas, efficiency: efficiencyFraction, specificHeatJPerGK: SPECIFIC_HEAT_J_PER_GK },
+    passThrough: [],
+    policy: {
+      waste: settings.waste,
+      ...(settings.finePrice ? { finePricePerG: settings.finePrice.perG } : {}),
+      scrapCredit: settings.scrapCredit,
+      ratesPerHour: settings.ratesPerHour,
+      overheadPerBenchHour: settings.overheadPerBenchHour,
+      consumablesPerBenchHour: settings.consumablesPerBenchHour,
+      contingencyFraction: settings.contingencyFraction,
+      profit: settings.profit,
+      discountFraction: settings.discountFraction,
+      tax: settings.tax,
+      depositFraction: settings.depositFraction,
+    },
+  };
+}
+
+/** Every price a request still lacks, in words. */
+export function missingPrices(request: unknown): string[] {
+  if (!isRecord(request)) return [];
+  const unpriced = (member: string, what: string) =>
+    (Array.isArray(request[member]) ? request[member] : [])
+      .filter((one) => isRecord(one) && one['price'] === undefined)
+      .map((one) => `${what} ${String((one as Record<string, unknown>)['id'])}`);
+  const { policy } = request;
+  return [
+    ...(isRecord(policy) && policy['finePricePerG'] === undefined ? ['fine silver'] : []),
+    ...unpriced('metals', 'metal'),
+    ...unpriced('solders', 'solder'),
+  ];
+}

@@ -1,0 +1,39 @@
+import { z } from 'zod';
+import { fenced } from '../../platform/http/fences.ts';
+import { Money, moneyGiven } from '../../platform/http/money.ts';
+import { PageQuery } from '../../platform/http/paging.ts';
+import { blockOfText } from '../../platform/http/text.ts';
+import { holdsNoCardNumber } from '../clients/index.ts';
+import { AccountReply } from '../commissions/index.ts';
+
+const kind = z.enum(['deposit', 'stage', 'balance', 'send_back']);
+const how = z.enum(['cash', 'card', 'transfer', 'other']);
+const reason = blockOfText(200).refine(holdsNoCardNumber, 'This looks like a payment-card number. It was not stored.');
+
+export const NewPayment = z.strictObject({
+  commissionId: z.uuid(),
+  kind,
+  /** Always above zero: a send_back goes to the client. */
+  amount: moneyGiven(fenced('payment', 'amountMinor', z.number().int())),
+  how,
+  /** Today, when absent. */
+  receivedOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').optional(),
+  /** Needed for money that is sent back. */
+  reason: reason.nullable().default(null),
+});
+
+export const PaymentQuery = PageQuery.extend({ commissionId: z.uuid().optional() });
+
+export const PaymentReply = z.object({
+  id: z.string(),
+  commissionId: z.string(),
+  kind,
+  amount: Money,
+  how,
+  receivedOn: z.string(),
+  reason: z.string().nullable(),
+  createdAt: z.string(),
+});
+
+/** With what is owed after it. */
+export const NewPaymentReply = PaymentReply.extend({ account: AccountReply });

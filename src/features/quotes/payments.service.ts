@@ -1,0 +1,116 @@
+import type { z } from 'zod';
+import { dateInZone } from '../../platform/clock.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
+import { money } from '../../platform/http/money.ts';
+import { pageOf, type Page } from '../../platform/http/paging.ts';
+import { Problem, type FieldError } from '../../platform/http/problem.ts';
+import { newId } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { Platform } from '../../platform/platform.ts';
+import { accountOf, findCommission, showAccount, type Account } from '../commissions/index.ts';
+import { getSettings } from '../settings/index.ts';
+import type { NewPayment, NewPaymentReply, PaymentReply } from './payments.schema.ts';
+import * as store from './payments.store.ts';
+import { quotesIn } from './quotes.store.ts';
+
+export type PaymentService = ReturnType<typeof createPaymentService>;
+type Given = z.infer<typeof NewPayment>;
+
+/** Payments are entries: never changed, never taken out; money that goes back is an entry of its own. */
+export function createPaymentService({ db, clock }: Platform) {
+  return {
+    add(actor: Actor, given: Given): z.infer<typeof NewPaymentReply> {
+      if (given.kind === 'send_back' && !actor.roles.has('owner'))
+        throw new Problem('forbidden', 'Cannot send money back: that is for the owner');
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const today = dateInZone(by.at, getSettings(tx).timeZone);
+        const receivedOn = given.receivedOn ?? today;
+        holdFields(
+          findCommission(tx, given.commissionId)
+            ? []
+            : [{ pointer: '/commissionId', detail: 'There is no such commission.', given: given.commissionId }],
+          null,
+        );
+        const account = accountOf(tx, given.commissionId);
+        const askedMinor = askedOf(tx, given.commissionId, account);
+        holdFields(
+          [
+            ...(receivedOn > today
+              ? [{ pointer: '/receivedOn', detail: `That day has not come: today is ${today}.`, given: receivedOn }]
+              : []),
+            ...(given.kind === 'send_back' ? sendBackErrors(given, account) : amountErrors(given, account, askedMinor)),
+          ],
+          actor.confirmed,
+        );
+        const row = store.insertPayment(tx, {
+          id: newId(by.at),
+          commissionId: given.commissionId,
+          kind: given.kind,
+          amountMinor: given.amount.amountMinor,
+          currency: given.amount.currency,
+          how: given.how,
+          receivedOn,
+          reason: given.reason,
+          personId: actor.personId,
+          createdAt: by.at.toISOString(),
+        });
+        writeJournal(tx, by, { what: 'payment', id: row.id, after: row });
+        return { ...show(row), account: showAccount(accountOf(tx, given.commissionId)) };
+      });
+    },
+
+    list: (query: Page & { commissionId?: string | undefined }) => pageOf(store.listPayments(db, query), query, show),
+  };
+}
+
+/** What is asked of the client: by the accepted version, or by the one sent, since a deposit may come with the yes. */
+function askedOf(tx: Db, commissionId: string, { grossMinor }: Account): number | null {
+  return grossMinor ?? quotesIn(tx, commissionId, 'sent')[0]?.grossMinor ?? null;
+}
+
+function amountErrors(given: Given, account: Account, askedMinor: number | null): FieldError[] {
+  const pointer = '/amount/amountMinor';
+  const { amountMinor } = given.amount;
+  if (askedMinor === null)
+    throw new Problem('condition-not-met', 'Cannot take money: no version of the quote is sent or accepted');
+  const owedMinor = askedMinor - account.receivedMinor;
+  return [
+    ...currencyErrors(given, account),
+    ...(amountMinor > 2 * askedMinor
+      ? [{ pointer, detail: `That is more than twice the whole price, ${askedMinor}.`, given: amountMinor }]
+      : amountMinor > owedMinor
+        ? [
+            {
+              pointer,
+              detail: `${Math.max(0, owedMinor)} is owed; ${amountMinor} typed. Over-payment?`,
+              given: amountMinor,
+              confirmable: true,
+            },
+          ]
+        : []),
+  ];
+}
+
+function sendBackErrors(given: Given, account: Account): FieldError[] {
+  const { amountMinor } = given.amount;
+  return [
+    ...currencyErrors(given, account),
+    ...(given.reason === null ? [{ pointer: '/reason', detail: 'Say why it goes back.', given: null }] : []),
+    ...(amountMinor > account.receivedMinor
+      ? [{ pointer: '/amount/amountMinor', detail: `Only ${account.receivedMinor} was received.`, given: amountMinor }]
+      : []),
+  ];
+}
+
+function currencyErrors({ amount }: Given, { currency }: Account): FieldError[] {
+  return amount.currency === currency
+    ? []
+    : [{ pointer: '/amount/currency', detail: `The price is in ${currency}.`, given: amount.currency }];
+}
+
+function show({ amountMinor, currency, personId: _person, ...row }: store.PaymentRow): z.infer<typeof PaymentReply> {
+  return { ...row, amount: money(amountMinor, currency) } as z.infer<typeof PaymentReply>;
+}

@@ -1,0 +1,133 @@
+import { operationsFromPlan } from '../../../shared/costing/operations-from-plan.ts';
+import type {
+  EstimateRequest,
+  LabourLine,
+  PricedHeat,
+  PricedMetal,
+  PricedSolder,
+} from '../../../shared/costing/estimate-request.ts';
+import type { Design, Joint, Part } from '../../../shared/design/design.ts';
+import { expandDesign } from '../../../shared/design/expand-design.ts';
+import { getMetal } from '../../../shared/materials/metal.ts';
+import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { currentDesign, planForPricing, type PieceRow, type PlanForPricing } from '../pieces/index.ts';
+import type { Settings } from '../settings/index.ts';
+import { findProductByCode } from '../stock/index.ts';
+
+/** What one piece adds to a request. A price that nobody typed is absent, and told before anything is computed. */
+export interface PieceRequest {
+  metals: (Omit<PricedMetal, 'price'> & Partial<Pick<PricedMetal, 'price'>>)[];
+  solders: (Omit<PricedSolder, 'price'> & Partial<Pick<PricedSolder, 'price'>>)[];
+  design: EstimateRequest['design'];
+  heats: PricedHeat[];
+  labour: LabourLine[];
+}
+
+interface Asked {
+  settings: Settings;
+  /** Which members somebody gives by hand, so that the book needs not have them. */
+  byHand: { design: boolean; heats: boolean };
+}
+
+/** From the design and plan of a piece, or what stands in the way, in words. */
+export function pieceRequest(db: Db, piece: PieceRow, { settings, byHand }: Asked): PieceRequest | { missing: string[] } {
+  const design = currentDesign(db, piece.id)?.body;
+  if (!design) return byHand.design ? EMPTY : { missing: [`${piece.number} has no design`] };
+  const plan = planForPricing(db, piece.id);
+  const expanded = expandDesign(design).design;
+  const missing = byHand.heats ? [] : planGaps(piece, expanded, plan);
+  if (missing.length > 0) return { missing };
+  const solderOf = soldersByJoint(plan);
+  const joints = expanded.joints
+    .filter((joint) => joint.made === undefined)
+    .map((joint) => ({ ...joint, ...(solderOf.has(joint.id) ? { solder: solderOf.get(joint.id)! } : {}) }));
+  const here = partsThatAreHere(expanded);
+  return {
+    metals: unique(expanded.parts.map((part) => priced(part, here.has(part.id), settings))),
+    solders: unique(joints.flatMap(({ solder }) => (solder === undefined ? [] : [asProduct(db, solder, plan)]))),
+    design: {
+      parts: expanded.parts.map((part) => ({ id: part.id, metal: metalId(part, here.has(part.id)), form: part.form })),
+      joints,
+    },
+    heats: (plan?.check?.heats ?? []).filter(({ inFire }) => inFire.length > 0).map(asPriced),
+    labour: operationsFromPlan({ design, plan: plan?.body ?? { heats: [] } }).map((line) => ({
+      ...line,
+      factor: settings.newStudioFactor,
+    })),
+  };
+}
+
+const EMPTY: PieceRequest = { metals: [], solders: [], design: { parts: [], joints: [] }, heats: [], labour: [] };
+
+function planGaps({ number }: PieceRow, { joints }: Design, plan: PlanForPricing | undefined): string[] {
+  const open = joints.filter(({ made }) => made === undefined).map(({ id }) => id);
+  if (open.length === 0) return [];
+  if (!plan) return [`${number} has no plan`];
+  if (!plan.check) return [`the plan of ${number}, version ${plan.number}, was not checked`];
+  const covered = soldersByJoint(plan);
+  const left = open.filter((id) => !covered.has(id));
+  return left.length === 0 ? [] : [`the plan of ${number}, version ${plan.number}, does not make ${left.join(', ')}`];
+}
+
+/** By the ids of single joints, as the check names them. */
+function soldersByJoint(plan: PlanForPricing | undefined): Map<string, string> {
+  const made = plan?.check?.heats.flatMap(({ joints, solder }) =>
+    solder === null ? [] : joints.map((id) => [id, solder] as const),
+  );
+  return new Map(made);
+}
+
+/** The target is brought to its flow temperature; a heat that makes nothing is as hot as its hottest part. */
+function asPriced({ joints, inFire, flowC, parts }: HeatCheck): PricedHeat {
+  return { joints, parts: inFire, peakC: flowC ?? Math.max(...parts.map(({ peakC }) => peakC)) };
+}
+
+/** Parts of a joint that exists came with the piece: nobody buys their metal again. */
+function partsThatAreHere({ joints }: Design): Set<string> {
+  return new Set(joints.filter(({ made }) => made !== undefined).flatMap(endsOf));
+}
+
+function endsOf(joint: Joint): string[] {
+  return joint.closes === undefined ? joint.between.map(({ part }) => part) : [joint.closes];
+}
+
+function metalId({ id, metal }: Part, isHere: boolean): string {
+  const name = typeof metal === 'string' ? metal : (metal.name ?? `own metal of ${id}`);
+  return isHere ? `${name}, there already` : name;
+}
+
+function priced(part: Part, isHere: boolean, { metalPrices }: Settings): PieceRequest['metals'][number] {
+  const { densityGPerCm3, finenessFraction } = getMetal(part.metal);
+  const price = isHere ? ({ amount: '0', per: 'g' } as const) : metalPrices[metalId(part, false)];
+  return { id: metalId(part, isHere), densityGPerCm3, fineness: finenessFraction, ...(price ? { price } : {}) };
+}
+
+/** A solder as the product it is; one that is in no drawer of ours has what its plan says, and no price. */
+function asProduct(db: Db, code: string, plan: PlanForPricing | undefined): PieceRequest['solders'][number] {
+  const product = findProductByCode(db, code);
+  if (product) {
+    const { densityGPerCm3, smallestPieceG, metalFraction, silverFraction, pricePerG } = product;
+    return {
+      id: code,
+      densityGPerCm3,
+      smallestPieceG,
+      metalFraction,
+      ...(silverFraction === null ? {} : { silverFraction }),
+      price: { amount: pricePerG, per: 'g' },
+    };
+  }
+  const planned = plan?.solders.find(({ id }) => id === code);
+  return {
+    id: code,
+    densityGPerCm3: planned?.densityGPerCm3 ?? USUAL_DENSITY_G_PER_CM3,
+    smallestPieceG: planned?.smallestPieceG ?? 0,
+  };
+}
+
+/** A hard solder of 75 % silver, 22 % copper, 3 % zinc by the rule of mixtures. */
+const USUAL_DENSITY_G_PER_CM3 = 9.97;
+
+function unique<Thing extends { id: string }>(things: Thing[]): Thing[] {
+  return [...new Map(things.map((thing) => [thing.id, thing])).values()];
+}

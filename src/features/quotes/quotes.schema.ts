@@ -1,0 +1,86 @@
+import { z } from 'zod';
+import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { Money } from '../../platform/http/money.ts';
+import { moveFields } from '../../platform/http/moves.ts';
+import { PageQuery } from '../../platform/http/paging.ts';
+import { EstimateReply } from '../calculations/index.ts';
+
+export const QuoteParams = z.strictObject({ id: z.uuid() });
+
+const QuoteState = z.enum(LIFECYCLES.quote_version.states);
+const date = z.iso.date('Write a date of the calendar, such as 2031-06-14.');
+/** JSON Merge Patch of the request that the book makes: any number of it may be typed instead. */
+const Overrides = z.record(z.string(), z.unknown());
+
+export const EstimateAsked = z.strictObject({
+  pieceId: z.uuid().optional(),
+  commissionId: z.uuid().optional(),
+  overrides: Overrides.default({}),
+});
+
+export const NewQuote = z.strictObject({
+  commissionId: z.uuid(),
+  overrides: Overrides.default({}),
+  validUntil: date.optional(),
+  /** A version of the same commission to start from, with what was typed for it. */
+  from: z.uuid().optional(),
+  /** With from: everything of that version stays, only the metal is priced again at today's fine price. */
+  metalOnly: z.literal(true).optional(),
+});
+
+/** Overrides are merged into those there are; null takes one out, so that the book's own number counts again. */
+export const QuoteChange = z.strictObject({ overrides: Overrides, validUntil: date }).partial();
+
+export const QuoteQuery = PageQuery.extend({ commissionId: z.uuid().optional(), state: QuoteState.optional() });
+
+export const QuoteMove = z.strictObject({ ...moveFields, to: QuoteState });
+
+const Profit = z.object({ marginFraction: z.number().nullable(), markupFraction: z.number().nullable() });
+const Request = z
+  .record(z.string(), z.unknown())
+  .describe('As POST /calculations/estimate takes it: sent there, it gives the same amounts for ever.');
+
+export const EstimateFromBook = z.object({
+  request: Request,
+  answer: EstimateReply,
+  profit: Profit,
+  /** What was taken for granted, in words. */
+  assumes: z.array(z.string()),
+});
+
+/** The owner's page. */
+const InsideReply = z.object({
+  request: Request,
+  answer: EstimateReply,
+  overrides: z.record(z.string(), z.unknown()),
+  profit: Profit,
+  finePricePerG: z.string(),
+  finePriceAt: z.string(),
+  /** Metal lines over the net. */
+  metalShareFraction: z.number(),
+});
+
+export const QuoteReply = z.object({
+  id: z.string(),
+  commissionId: z.string(),
+  commissionNumber: z.string(),
+  number: z.number().int(),
+  state: QuoteState,
+  stateReason: z.string().nullable(),
+  recipe: z.number().int(),
+  net: Money,
+  tax: Money,
+  gross: Money,
+  deposit: Money,
+  validUntil: z.string(),
+  placeOfSale: z.string().nullable(),
+  sentAt: z.string().nullable(),
+  answeredAt: z.string().nullable(),
+  /** Gross of this version less that of the accepted one; null while none is, and of the accepted one itself. */
+  differenceFromAccepted: Money.nullable(),
+  /** For the owner, of one version; null in lists and for others. */
+  inside: InsideReply.nullable(),
+  allowedMoves: z.array(z.string()),
+  version: z.number().int(),
+  createdAt: z.string(),
+});
