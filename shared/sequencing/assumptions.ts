@@ -1,12 +1,13 @@
 /** What a prediction rests on, for people to read beside it. */
 
+import { DEFERRAL } from '../cautions/caution-table.ts';
 import type { Bench } from '../design/plan.ts';
 import type { Design } from '../design/design.ts';
 import { torchOf } from '../thermal/torch.ts';
 import { ANTI_FLOW_BUDGET_S, madeWith } from './design-problem.ts';
 import type { Assumptions } from './plan-check-answer.ts';
 
-export const LEAVES_OUT: readonly string[] = [
+const LEAVES_OUT: readonly string[] = [
   'The model is not validated against measured heats; a calibration with your own torch and hand narrows it.',
   'Every heat starts at 20 °C: no warmth is carried over from the heat before.',
   'No radiation between parts that face each other, and none inside a closed form.',
@@ -15,9 +16,6 @@ export const LEAVES_OUT: readonly string[] = [
   'How well loose links touch is a guess.',
   'Anti-flow is taken to hold a joint for a set number of seconds above its solidus; that number is assumed.',
 ];
-
-export const DEFERRAL =
-  "This plan is arithmetic from figures you or your supplier gave. Alloys, flames and hands differ: try it on scrap. It does not replace the supplier's safety data sheets, your training, your country's law on work safety, fire, gas, waste, precious-metal marking and tax, or the advice of those licensed to give it. Where they differ from this page, they are right. In an emergency call your local emergency number.";
 
 export function assumptionsOf(design: Design, bench: Bench): Assumptions {
   const calibration = bench.calibration ?? null;
