@@ -1,0 +1,95 @@
+import { expect, test } from 'vitest';
+import { aDrawer, aDrawnPiece, issueMetal, jointStates, planInUse, workHeat } from '../support/at-the-bench.ts';
+import { startApp } from '../support/start-app.ts';
+
+test('a piece goes from drawn to built, heat by heat, and its history and the drawer know it', async () => {
+  const app = await startApp();
+  const { owner, bench } = app;
+  const { lots } = await aDrawer(app);
+  const piece = await aDrawnPiece(app);
+  const path = `/pieces/${piece.id}`;
+  expect((await bench.get(path).expect(200)).body).toMatchObject({
+    number: `${piece.number}`,
+    state: 'drawn',
+    designNumber: 1,
+    planInUse: null,
+    allowedMoves: expect.arrayContaining(['cut', 'set_aside']),
+    solderHistory: [],
+  });
+  const { plan, heats } = await planInUse(bench, piece.id);
+  expect(heats.map(({ number, joints, state }) => [number, joints, state])).toEqual([
+    [`${piece.number} H1`, ['wall-seam'], 'laid_out'],
+    [`${piece.number} H2`, ['bail-seam'], 'laid_out'],
+    [`${piece.number} H3`, ['bezel'], 'laid_out'],
+    [`${piece.number} H4`, ['bail-on'], 'laid_out'],
+  ]);
+  await issueMetal(bench, piece.id);
+  for (const heat of heats) expect(await workHeat(bench, heat.id, lots)).toMatchObject({ state: 'cleared', outcome: 'flowed' });
+  expect(await jointStates(bench, piece.id)).toEqual({
+    'wall-seam': 'sound',
+    bezel: 'sound',
+    'bail-seam': 'sound',
+    'bail-on': 'sound',
+  });
+  const built = await bench.move(path, { from: 'soldering', to: 'built' }).expect(200);
+  expect(built.body).toMatchObject({ state: 'built', planInUse: { id: plan.id, number: 1 } });
+  expect(built.body.solderHistory).toHaveLength(4);
+  expect(built.body.solderHistory[3]).toMatchObject({
+    joint: 'bail-on',
+    heat: 'H4',
+    solder: 'easy',
+    outcome: 'sound',
+    lot: 'L3',
+  });
+  const uses = (await owner.get('/stock-movements').expect(200)).body.items.filter(
+    ({ kind }: { kind: string }) => kind === 'use',
+  );
+  expect(uses).toHaveLength(4);
+  const lines = (await owner.get(`/journal?thingId=${piece.id}`).expect(200)).body.items;
+  expect(lines.length).toBeGreaterThan(4);
+});
+
+test('a built piece is finished, looked over by another hand, weighed and made ready', async () => {
+  const app = await startApp();
+  const { owner, bench, desk } = app;
+  const { lots } = await aDrawer(app);
+  const piece = await aDrawnPiece(app);
+  const path = `/pieces/${piece.id}`;
+  const { heats } = await planInUse(bench, piece.id);
+  await issueMetal(bench, piece.id);
+  for (const heat of heats) await workHeat(bench, heat.id, lots);
+  await bench.move(path, { from: 'soldering', to: 'built' }).expect(200);
+  await bench.move(path, { from: 'built', to: 'finishing' }).expect(200);
+  await desk.move(path, { from: 'finishing', to: 'away' }).expect(409);
+  const away = await desk.move(path, { from: 'finishing', to: 'away', sentTo: 'the engraver' }).expect(200);
+  expect(away.body).toMatchObject({ whereabouts: 'away', stateReason: 'the engraver' });
+  const lookedOver = ['joints', 'surface', 'edges', 'sizes', 'fittings'];
+  await desk.move(path, { from: 'away', to: 'finishing', weighedG: 6.2, lookedOver }).expect(200);
+
+  const own = await bench.move(path, { from: 'finishing', to: 'checked', lookedOver }).expect(409);
+  expect(own.body).toMatchObject({
+    type: '/api/v1/problems/condition-not-met',
+    missing: [expect.stringContaining('another hand')],
+  });
+  const part = await owner.move(path, { from: 'finishing', to: 'checked', lookedOver: ['joints'] }).expect(409);
+  expect(part.body.missing).toEqual(['look over surface, edges, sizes, fittings (lookedOver)']);
+  await owner.move(path, { from: 'finishing', to: 'checked', lookedOver }).expect(200);
+
+  const bare = await owner.move(path, { from: 'checked', to: 'ready' }).expect(409);
+  expect(bare.body.missing).toHaveLength(3);
+  const { computedG } = (await owner.get(path)).body;
+  const ready = { from: 'checked', to: 'ready', photoTaken: true, labelled: true };
+  const asked = await owner.move(path, { ...ready, weighedG: 70.8 }).expect(422);
+  expect(asked.body.errors).toEqual([
+    expect.objectContaining({ pointer: '/weighedG', confirmable: true, given: 70.8, unit: 'g' }),
+  ]);
+  const confirmed = await owner
+    .move(path, { ...ready, weighedG: 7.4 })
+    .set('confirm', '/weighedG')
+    .set('confirm-reason', 'the bail is thicker than drawn')
+    .expect(200);
+  expect(confirmed.body).toMatchObject({ state: 'ready', weighedG: 7.4 });
+  // 480 mm³ of plate and 18.5 mm³ of bail at 10.36, 34.1 mm³ of fine-silver wall at 10.49 g/cm³.
+  expect(computedG).toBeCloseTo(5.52, 2);
+  await owner.move(path, { from: 'ready', to: 'given' }).expect(409);
+});
