@@ -23,6 +23,8 @@ import { paymentRoutes } from './features/quotes/payments.routes.ts';
 import { createPaymentService } from './features/quotes/payments.service.ts';
 import { estimateRoutes, quoteRoutes } from './features/quotes/quotes.routes.ts';
 import { createQuoteService } from './features/quotes/quotes.service.ts';
+import { reportRoutes } from './features/reports/reports.routes.ts';
+import { createReportService } from './features/reports/reports.service.ts';
 import { settingsRoutes } from './features/settings/settings.routes.ts';
 import { createSettingsService } from './features/settings/settings.service.ts';
 import { reorderListRoutes } from './features/stock/reorder-list.routes.ts';
@@ -64,6 +66,7 @@ export function createServices(platform: Platform, firstOwnerCode: string) {
     stockMovements: createStockMovementService(platform),
     stock: createStockService(platform),
     reorderList: createReorderListService(platform),
+    reports: createReportService(platform),
     bench: createPieceFeature(platform),
     benchTimes: createBenchTimeService(platform),
     commissions: createCommissionService(platform, acceptNow),
@@ -119,6 +122,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(stockMovementRoutes, { prefix: '/stock-movements', stockMovements: services.stockMovements, platform });
       await api.register(stockRoutes, { prefix: '/stock', stock: services.stock });
       await api.register(reorderListRoutes, { prefix: '/reorder-list', reorderList: services.reorderList });
+      await api.register(reportRoutes, { prefix: '/reports', reports: services.reports });
     },
     { prefix: '/api/v1' },
   );

@@ -1,4 +1,5 @@
-import type { MovementRow } from './stock-movements.store.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { allMovements, type MovementRow } from './stock-movements.store.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -6,6 +7,11 @@ const DAY_MS = 86_400_000;
 export function usesOf(movements: readonly MovementRow[]): MovementRow[] {
   const reversed = new Set(movements.map(({ reversesId }) => reversesId));
   return movements.filter(({ id, kind }) => (kind === 'use' || kind === 'scrap' || kind === 'put_back') && !reversed.has(id));
+}
+
+/** The same of the whole ledger. */
+export function solderUses(db: Db): MovementRow[] {
+  return usesOf(allMovements(db));
 }
 
 /**

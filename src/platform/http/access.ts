@@ -105,6 +105,8 @@ export const ACCESS = {
   'GET /stock': 'anyone',
   'POST /stock/audit': ['bench', 'desk'],
   'GET /reorder-list': ['desk'],
+  // Costs and margins are shown to the owner alone.
+  'GET /reports/:name': ['bench', 'desk'],
 } as const satisfies Readonly<Record<string, Access>>;
 
 const PREFIX = '/api/v1';

@@ -1,0 +1,136 @@
+import { minorDigits } from '../../../shared/costing/currency.ts';
+import { pricePerG } from '../../../shared/costing/inputs.ts';
+import { Decimal, sum } from '../../../shared/decimal.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { piecesOf, type PieceRow } from '../pieces/index.ts';
+import { getSettings, type Settings } from '../settings/index.ts';
+import { toG } from '../stock/index.ts';
+import { round } from './report-numbers.ts';
+import { solderOf, timesOf } from './reports.store.ts';
+
+type Time = ReturnType<typeof timesOf>[number];
+type Solder = ReturnType<typeof solderOf>[number];
+
+export type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder';
+
+export interface ActualCost {
+  minutes: number;
+  metalG: number;
+  solderG: number;
+  costMinor: Record<CostGroup, number>;
+  pieces: {
+    pieceId: string;
+    number: string;
+    state: string;
+    minutes: number;
+    metalG: number;
+    solderG: number;
+    costMinor: number;
+  }[];
+  /** What could not be counted, in words; empty: all of it is known. */
+  unknown: string[];
+  entries: { benchTimeIds: string[]; movementIds: string[] };
+}
+
+/** What the pieces of a commission have taken so far, scrapped ones included. Each group is rounded once. */
+export function actualCost(db: Db, commissionId: string): ActualCost {
+  const settings = getSettings(db);
+  const times = timesOf(db, commissionId);
+  const solder = solderOf(db, commissionId);
+  const pieces = piecesOf(db, commissionId);
+  const costs = costsOf({ times, solder, pieces }, settings);
+  return {
+    minutes: minutesOf(times),
+    metalG: metalGOf(pieces),
+    solderG: solderGOf(solder),
+    costMinor: mapValues(costs, (exact) => toMinor(exact, settings.currency)),
+    pieces: pieces.map((piece) => {
+      const own = {
+        times: times.filter(({ pieceId }) => pieceId === piece.id),
+        solder: solder.filter(({ pieceId }) => pieceId === piece.id),
+        pieces: [piece],
+      };
+      return {
+        pieceId: piece.id,
+        number: piece.number,
+        state: piece.state,
+        minutes: minutesOf(own.times),
+        metalG: metalGOf([piece]),
+        solderG: solderGOf(own.solder),
+        costMinor: toMinor(sum(Object.values(costsOf(own, settings))), settings.currency),
+      };
+    }),
+    unknown: unknownOf(pieces, settings),
+    entries: { benchTimeIds: times.map(({ id }) => id), movementIds: solder.map(({ id }) => id) },
+  };
+}
+
+export function toMinor(amount: Decimal, currency: string): number {
+  return (
+    amount
+      .times(new Decimal(10).pow(minorDigits(currency)))
+      .toDecimalPlaces(0)
+      .toNumber() + 0
+  );
+}
+
+/** Time at the rate of the day it was worked; metal at what the settings say it costs now; solder at the cost of its lot. */
+function costsOf(
+  { times, solder, pieces }: { times: Time[]; solder: Solder[]; pieces: PieceRow[] },
+  settings: Settings,
+): Record<CostGroup, Decimal> {
+  const hours = sum(times.map(hoursOf));
+  return {
+    labour: sum(times.map((time) => hoursOf(time).times(time.ratePerHour))),
+    overhead: hours.times(settings.overheadPerBenchHour),
+    consumables: hours.times(settings.consumablesPerBenchHour),
+    metal: sum(
+      pieces.map((piece) => {
+        const price = settings.metalPrices[piece.metal];
+        return price ? pricePerG(piece.metal, price).times(metalGOf([piece])) : new Decimal(0);
+      }),
+    ),
+    solder: sum(solder.map(({ onHandTenthMg, costPerG }) => new Decimal(costPerG).times(toG(-onHandTenthMg)))),
+  };
+}
+
+function unknownOf(pieces: PieceRow[], { metalPrices }: Settings): string[] {
+  const begun = pieces.filter(({ state }) => state !== 'drawn');
+  const unpriced = new Set(
+    pieces.filter((piece) => metalGOf([piece]) !== 0 && !metalPrices[piece.metal]).map(({ metal }) => metal),
+  );
+  return [
+    ...begun
+      .filter(({ metalIssuedTenthMg }) => metalIssuedTenthMg === null)
+      .map(({ number }) => `the metal issued for ${number} is not noted`),
+    ...[...unpriced].map((metal) => `the settings have no price for ${metal}`),
+  ];
+}
+
+function hoursOf({ minutes }: Time): Decimal {
+  return new Decimal(minutes).div(60);
+}
+
+function minutesOf(times: Time[]): number {
+  return round(
+    times.reduce((total, { minutes }) => total + minutes, 0),
+    1,
+  );
+}
+
+function metalGOf(pieces: PieceRow[]): number {
+  return toG(
+    pieces.reduce(
+      (total, { metalIssuedTenthMg, metalReturnedTenthMg }) => total + (metalIssuedTenthMg ?? 0) - (metalReturnedTenthMg ?? 0),
+      0,
+    ),
+  );
+}
+
+function solderGOf(solder: Solder[]): number {
+  return toG(solder.reduce((total, { onHandTenthMg }) => total - onHandTenthMg, 0) + 0);
+}
+
+function mapValues<Key extends string, From, To>(record: Record<Key, From>, change: (value: From) => To): Record<Key, To> {
+  return Object.fromEntries(Object.entries<From>(record).map(([key, value]) => [key, change(value)])) as Record<Key, To>;
+}

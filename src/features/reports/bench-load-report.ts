@@ -1,0 +1,119 @@
+import type { z } from 'zod';
+import { dateInZone } from '../../platform/clock.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { csvOf, type Column } from '../../platform/http/csv.ts';
+import { getSettings } from '../settings/index.ts';
+import { benchLoad } from './bench-load.ts';
+import { plannedWork } from './planned-work.ts';
+import type { BenchLoadReply, Period } from './reports.schema.ts';
+import { benchMinutes, commissionsInStates, timesOf } from './reports.store.ts';
+import { round, within } from './report-numbers.ts';
+
+type BenchLoad = z.infer<typeof BenchLoadReply>;
+type Row = BenchLoad['rows'][number];
+
+/** What is promised and not yet made, earliest due first, against the minutes the benches have. */
+export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Period }): BenchLoad {
+  const settings = getSettings(db);
+  const today = dateInZone(now, settings.timeZone);
+  const own = benchMinutes(db);
+  const minutesPerDay = own.length > 0 ? own.reduce((total, minutes) => total + minutes, 0) : settings.benchMinutesPerDay;
+  const jobs = commissionsInStates(db, ['agreed', 'on_bench', 'resting'])
+    .map((commission) => jobOf(db, commission))
+    .toSorted((a, b) => (a.dueOn ?? 'none').localeCompare(b.dueOn ?? 'none') || a.number.localeCompare(b.number));
+  const loads = benchLoad(jobs, { today, minutesPerDay });
+  const rows: Row[] = jobs.map((job, index) => {
+    const { runningMinutes, loadFraction, ...load } = loads[index]!;
+    return {
+      ...job,
+      ...load,
+      runningMinutes: round(runningMinutes, 1),
+      loadFraction: loadFraction === null ? null : round(loadFraction, 4),
+    };
+  });
+  return {
+    report: 'bench-load',
+    asOf: now.toISOString(),
+    ...period,
+    today,
+    minutesPerDay,
+    benches: Math.max(1, own.length),
+    about: [
+      own.length > 0
+        ? 'Minutes of a day: those of everyone at the bench together, from their own records'
+        : 'Minutes of a day: one bench, from the settings, since nobody has any of their own',
+      'Working days are Monday to Friday; holidays and absences are not kept, and today counts whole',
+      'Done: spans that ended, without those in doubt and those on scrapped pieces',
+    ],
+    rows: rows.filter(({ dueOn }) => within(dueOn, period)),
+  };
+}
+
+function jobOf(
+  db: Db,
+  {
+    id,
+    number,
+    title,
+    state,
+    dueOn,
+    quantity,
+    waitingFor,
+  }: {
+    id: string;
+    number: string;
+    title: string;
+    state: string;
+    dueOn: string | null;
+    quantity: number;
+    waitingFor: string | null;
+  },
+) {
+  const { minutes, basis, notes, quote } = plannedWork(db, { id, quantity });
+  const times = timesOf(db, id).filter(({ pieceState }) => pieceState !== 'scrapped');
+  const doneMinutes = round(
+    times.reduce((total, time) => total + time.minutes, 0),
+    1,
+  );
+  const plannedMinutes = round(minutes, 1);
+  return {
+    commissionId: id,
+    number,
+    title,
+    state,
+    waitingFor,
+    dueOn,
+    basis,
+    plannedMinutes,
+    doneMinutes,
+    minutesLeft: Math.max(0, round(plannedMinutes - doneMinutes, 1)),
+    notes: [
+      ...notes,
+      ...(basis !== 'none' && doneMinutes > plannedMinutes
+        ? ['more was done than planned: what is left is not known, and counts as none']
+        : []),
+      ...(dueOn === null ? ['no date is promised: it comes last'] : []),
+    ],
+    entries: { quoteId: quote?.id ?? null, benchTimeIds: times.map((time) => time.id) },
+  };
+}
+
+export function benchLoadCsv({ rows }: BenchLoad): string {
+  const columns: Column<Row>[] = [
+    { header: 'commission', value: ({ number }) => number },
+    { header: 'title', value: ({ title }) => title },
+    { header: 'state', value: ({ state }) => state },
+    { header: 'due_on', value: ({ dueOn }) => dueOn },
+    { header: 'planned_min', value: ({ plannedMinutes }) => plannedMinutes },
+    { header: 'done_min', value: ({ doneMinutes }) => doneMinutes },
+    { header: 'left_min', value: ({ minutesLeft }) => minutesLeft },
+    { header: 'running_min', value: ({ runningMinutes }) => runningMinutes },
+    { header: 'working_days', value: ({ workingDays }) => workingDays },
+    { header: 'capacity_min', value: ({ capacityMinutes }) => capacityMinutes },
+    { header: 'load_fraction', value: ({ loadFraction }) => loadFraction },
+    { header: 'finishes_on', value: ({ finishesOn }) => finishesOn },
+    { header: 'late_days', value: ({ lateDays }) => lateDays },
+    { header: 'notes', value: ({ notes }) => notes.join('; ') },
+  ];
+  return csvOf(columns, rows);
+}

@@ -1,0 +1,52 @@
+import { operationsFromPlan } from '../../../shared/costing/operations-from-plan.ts';
+import type { LabourLine } from '../../../shared/costing/estimate-request.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { currentDesign, piecesOf, planForPricing } from '../pieces/index.ts';
+import { getSettings } from '../settings/index.ts';
+import { quoteOf, type QuoteRow } from './reports.store.ts';
+
+export interface PlannedWork {
+  quote: QuoteRow | undefined;
+  minutes: number;
+  basis: 'quote' | 'plan' | 'none';
+  notes: string[];
+}
+
+/** Minutes at the bench that a commission was quoted at; without a quote, what its designs and plans call for. */
+export function plannedWork(db: Db, commission: { id: string; quantity: number }): PlannedWork {
+  const quote = quoteOf(db, commission.id);
+  if (quote) {
+    const notes = quote.state === 'accepted' ? [] : [`quote ${quote.number} is ${quote.state}, not accepted`];
+    return { quote, minutes: minutesOf(quote.request.labour.filter(({ role }) => role !== 'desk')), basis: 'quote', notes };
+  }
+  const factor = getSettings(db).newStudioFactor;
+  const pieces = piecesOf(db, commission.id).filter(({ state }) => state !== 'scrapped');
+  const planned = pieces.map((piece) => {
+    const design = currentDesign(db, piece.id)?.body;
+    const plan = planForPricing(db, piece.id)?.body;
+    return { piece, labour: design && plan ? operationsFromPlan({ design, plan }).map((line) => ({ ...line, factor })) : null };
+  });
+  const known = planned.flatMap(({ labour }) => labour ?? []);
+  return {
+    quote,
+    minutes: minutesOf(known),
+    basis: known.length > 0 ? 'plan' : 'none',
+    notes: [
+      known.length > 0
+        ? `no quote: minutes from design and plan at the usual times × ${factor}`
+        : 'no quote, and no design with a plan: the minutes are not known',
+      ...(known.length > 0
+        ? planned
+            .filter(({ labour }) => labour === null)
+            .map(({ piece }) => `${piece.number} has no plan: its minutes are not in`)
+        : []),
+      ...(pieces.length < commission.quantity && known.length > 0
+        ? [`${pieces.length} of ${commission.quantity} pieces are noted`]
+        : []),
+    ],
+  };
+}
+
+function minutesOf(labour: readonly LabourLine[]): number {
+  return labour.reduce((total, { minutes, factor = 1 }) => total + minutes * factor, 0);
+}

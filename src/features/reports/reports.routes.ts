@@ -1,0 +1,29 @@
+import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
+import { actorOf } from '../../platform/http/actor.ts';
+import { sendCsv, tableReply } from '../../platform/http/csv.ts';
+import { problemReplies } from '../../platform/http/problem-handler.ts';
+import { ReportParams, ReportQuery, ReportReply } from './reports.schema.ts';
+import { reportCsv, type ReportService } from './reports.service.ts';
+
+export const reportRoutes: FastifyPluginAsyncZod<{ reports: ReportService }> = async (app, { reports }) => {
+  app.get(
+    '/:name',
+    {
+      schema: {
+        tags: ['reports'],
+        summary: 'A report over some days, with the entries behind its numbers',
+        description:
+          'quote-against-actual (the owner’s): did we make money on it? solder-use: what do we use of each grade, and how much of it again? bench-load: can we keep our dates?',
+        params: ReportParams,
+        querystring: ReportQuery,
+        response: { 200: tableReply(ReportReply), ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      const { from = null, to = null, format } = request.query;
+      const { name } = request.params;
+      const report = reports.make(actorOf(request), name, { from, to });
+      return format === 'csv' ? sendCsv(reply, name, reportCsv(report)) : report;
+    },
+  );
+};

@@ -1,0 +1,135 @@
+import { z } from 'zod';
+import { TableFormat } from '../../platform/http/csv.ts';
+import { Money } from '../../platform/http/money.ts';
+
+export const ReportName = z.enum(['quote-against-actual', 'solder-use', 'bench-load']);
+
+export const ReportParams = z.strictObject({ name: ReportName });
+
+export const ReportQuery = z
+  .strictObject({
+    /** First and last day, both included, in the studio's zone. */
+    from: z.iso.date().optional(),
+    to: z.iso.date().optional(),
+    format: TableFormat,
+  })
+  .refine(({ from, to }) => from === undefined || to === undefined || from <= to, {
+    path: ['to'],
+    message: 'The last day is before the first.',
+  });
+
+export interface Period {
+  from: string | null;
+  to: string | null;
+}
+
+const head = {
+  asOf: z.string(),
+  from: z.string().nullable(),
+  to: z.string().nullable(),
+  /** How its numbers came about, in sentences. */
+  about: z.array(z.string()),
+};
+
+const quantities = { minutes: z.number(), metalG: z.number(), solderG: z.number() };
+
+export const QuoteAgainstActualReply = z.object({
+  report: z.literal('quote-against-actual'),
+  ...head,
+  currency: z.string(),
+  rows: z.array(
+    z.object({
+      commissionId: z.string(),
+      number: z.string(),
+      title: z.string(),
+      kind: z.string(),
+      state: z.string(),
+      day: z.string(),
+      quoted: z.object({
+        quoteNumber: z.number().int().nullable(),
+        basis: z.enum(['quote', 'plan', 'none']),
+        minutes: z.number().nullable(),
+        metalG: z.number().nullable(),
+        solderG: z.number().nullable(),
+        cost: Money.nullable(),
+        price: Money.nullable(),
+        marginFraction: z.number().nullable(),
+      }),
+      actual: z.object({
+        ...quantities,
+        labour: Money,
+        overhead: Money,
+        consumables: Money,
+        metal: Money,
+        solder: Money,
+        boughtIn: Money,
+        cost: Money,
+        price: Money.nullable(),
+        /** Once the work is over and all its costs are known. */
+        marginFraction: z.number().nullable(),
+      }),
+      pieces: z.array(z.object({ pieceId: z.string(), number: z.string(), state: z.string(), ...quantities, cost: Money })),
+      notes: z.array(z.string()),
+      entries: z.object({
+        quoteId: z.string().nullable(),
+        benchTimeIds: z.array(z.string()),
+        movementIds: z.array(z.string()),
+      }),
+    }),
+  ),
+});
+
+export const SolderUseReply = z.object({
+  report: z.literal('solder-use'),
+  ...head,
+  rows: z.array(
+    z.object({
+      month: z.string(),
+      productId: z.string(),
+      code: z.string(),
+      name: z.string(),
+      grams: z.number(),
+      inHeatsG: z.number(),
+      jointsMade: z.number().int(),
+      gPerJoint: z.number().nullable(),
+      solderings: z.number().int(),
+      redone: z.number().int(),
+      redoneFraction: z.number().nullable(),
+      entries: z.object({ movementIds: z.array(z.string()), heatIds: z.array(z.string()) }),
+    }),
+  ),
+});
+
+export const BenchLoadReply = z.object({
+  report: z.literal('bench-load'),
+  ...head,
+  today: z.string(),
+  minutesPerDay: z.number(),
+  benches: z.number().int(),
+  rows: z.array(
+    z.object({
+      commissionId: z.string(),
+      number: z.string(),
+      title: z.string(),
+      state: z.string(),
+      waitingFor: z.string().nullable(),
+      dueOn: z.string().nullable(),
+      basis: z.enum(['quote', 'plan', 'none']),
+      plannedMinutes: z.number(),
+      doneMinutes: z.number(),
+      minutesLeft: z.number(),
+      /** Of this and all that is due before it. */
+      runningMinutes: z.number(),
+      workingDays: z.number().int().nullable(),
+      capacityMinutes: z.number().nullable(),
+      /** Over 1: not in time. */
+      loadFraction: z.number().nullable(),
+      finishesOn: z.string().nullable(),
+      lateDays: z.number().int().nullable(),
+      notes: z.array(z.string()),
+      entries: z.object({ quoteId: z.string().nullable(), benchTimeIds: z.array(z.string()) }),
+    }),
+  ),
+});
+
+export const ReportReply = z.discriminatedUnion('report', [QuoteAgainstActualReply, SolderUseReply, BenchLoadReply]);
