@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { oldestFirstLayers } from '../../src/features/stock/oldest-first.ts';
 import { startApp } from '../support/start-app.ts';
