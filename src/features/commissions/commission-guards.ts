@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { GuardOf } from '../../../shared/lifecycles/lifecycles.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { money, sayMoney } from '../../platform/http/money.ts';
 import { accountOf } from './commission-account.ts';
 import { isOurOwn } from './commission-fields.ts';
 import type { CommissionMove } from './commissions.schema.ts';
@@ -88,7 +89,7 @@ function someQuote(db: Db, { id }: store.CommissionRow, states: string[]): boole
 function depositMissing(db: Db, { row }: Asked): Missing[] {
   const { depositMinor, receivedMinor, currency } = accountOf(db, row.id);
   const leftMinor = (depositMinor ?? 0) - receivedMinor;
-  return missing(leftMinor > 0, `of the deposit ${leftMinor} minor units of ${currency} are not received`);
+  return missing(leftMinor > 0, `of the deposit ${sayMoney(money(leftMinor, currency))} is not received`);
 }
 
 function plansMissing(db: Db, { id }: store.CommissionRow): Missing[] {
@@ -128,6 +129,6 @@ function balanceLeft(db: Db, { id }: store.CommissionRow): Missing[] {
 
 function owed(balanceMinor: number, currency: string): string {
   return balanceMinor > 0
-    ? `the client owes ${balanceMinor} minor units of ${currency}`
-    : `we owe the client ${-balanceMinor} minor units of ${currency}`;
+    ? `the client owes ${sayMoney(money(balanceMinor, currency))}`
+    : `we owe the client ${sayMoney(money(-balanceMinor, currency))}`;
 }

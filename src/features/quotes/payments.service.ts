@@ -3,7 +3,7 @@ import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
-import { money } from '../../platform/http/money.ts';
+import { money, sayMoney } from '../../platform/http/money.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
 import { Problem, type FieldError } from '../../platform/http/problem.ts';
 import { newId } from '../../platform/ids.ts';
@@ -77,15 +77,16 @@ function amountErrors(given: Given, account: Account, askedMinor: number | null)
   if (askedMinor === null)
     throw new Problem('condition-not-met', 'Cannot take money: no version of the quote is sent or accepted');
   const owedMinor = askedMinor - account.receivedMinor;
+  const say = (minor: number) => sayMoney(money(minor, account.currency));
   return [
     ...currencyErrors(given, account),
     ...(amountMinor > 2 * askedMinor
-      ? [{ pointer, detail: `That is more than twice the whole price, ${askedMinor}.`, given: amountMinor }]
+      ? [{ pointer, detail: `That is more than twice the whole price, ${say(askedMinor)}.`, given: amountMinor }]
       : amountMinor > owedMinor
         ? [
             {
               pointer,
-              detail: `${Math.max(0, owedMinor)} is owed; ${amountMinor} typed. Over-payment?`,
+              detail: `${say(Math.max(0, owedMinor))} is owed; ${say(amountMinor)} typed. Over-payment?`,
               given: amountMinor,
               confirmable: true,
             },
@@ -100,7 +101,13 @@ function sendBackErrors(given: Given, account: Account): FieldError[] {
     ...currencyErrors(given, account),
     ...(given.reason === null ? [{ pointer: '/reason', detail: 'Say why it goes back.', given: null }] : []),
     ...(amountMinor > account.receivedMinor
-      ? [{ pointer: '/amount/amountMinor', detail: `Only ${account.receivedMinor} was received.`, given: amountMinor }]
+      ? [
+          {
+            pointer: '/amount/amountMinor',
+            detail: `Only ${sayMoney(money(account.receivedMinor, account.currency))} was received.`,
+            given: amountMinor,
+          },
+        ]
       : []),
   ];
 }

@@ -112,7 +112,8 @@ function asProduct(db: Db, code: string, plan: PlanForPricing | undefined): Piec
       id: code,
       densityGPerCm3,
       smallestPieceG,
-      metalFraction,
+      // Of anything but paste it is 1, which goes without saying.
+      ...(metalFraction < 1 ? { metalFraction } : {}),
       ...(silverFraction === null ? {} : { silverFraction }),
       price: { amount: pricePerG, per: 'g' },
     };

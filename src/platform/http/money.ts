@@ -1,4 +1,6 @@
+import { Decimal } from 'decimal.js';
 import { z } from 'zod';
+import { minorDigits } from '../../../shared/costing/currency.ts';
 
 /** Whole minor units of a currency (ISO 4217). */
 export const Money = z
@@ -17,4 +19,10 @@ export function moneyGiven<Amount extends z.ZodType<number>>(amountMinor: Amount
 
 export function money(amountMinor: number, currency: string): Money {
   return { amountMinor, currency };
+}
+
+/** "222.18 EUR", for a sentence. */
+export function sayMoney({ amountMinor, currency }: Money): string {
+  const digits = minorDigits(currency);
+  return `${new Decimal(amountMinor).div(Decimal.pow(10, digits)).toFixed(digits)} ${currency}`;
 }
