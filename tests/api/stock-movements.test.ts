@@ -62,6 +62,18 @@ test('POST /stock-movements lets a lot seem short by what a scale errs, and no m
   await use(0.0001).expect(409);
 });
 
+test('POST /stock-movements may be late, but not before the lot came in', async () => {
+  const app = await startApp();
+  const { lot } = await aLot(app, { receivedOn: '2031-05-01' });
+  const use = (occurredAt: string) =>
+    app.bench.post('/stock-movements', { kind: 'use', lotId: lot.id, quantityG: 0.1, reason: 'trial', occurredAt });
+  expect((await use('2031-04-30T23:59:00Z').expect(422)).body.errors).toMatchObject([{ pointer: '/occurredAt' }]);
+  expect((await use('2031-05-02T10:00:00Z').expect(201)).body).toMatchObject({
+    occurredAt: '2031-05-02T10:00:00.000Z',
+    recordedAt: '2031-05-05T08:00:00.000Z',
+  });
+});
+
 test('POST /stock-movements takes nothing from a lot that may hold cadmium', async () => {
   const app = await startApp();
   const { lot } = await aLot(app, { cadmiumStanding: 'unknown' });

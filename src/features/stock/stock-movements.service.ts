@@ -29,6 +29,7 @@ export function createStockMovementService({ db, clock }: Platform) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
         if (kind === 'write_off') holdToOwner(actor, 'write stock off');
+        const { timeZone } = getSettings(tx);
         const at = occurredAt === undefined ? by.at : new Date(occurredAt);
         const lot = findLot(tx, lotId);
         const tenthMg = toTenthMg(quantityG);
@@ -42,13 +43,22 @@ export function createStockMovementService({ db, clock }: Platform) {
             ...(at.getTime() > by.at.getTime() + CLOCK_SKEW_MS
               ? [{ pointer: '/occurredAt', detail: `${occurredAt} has not come yet.`, given: occurredAt }]
               : []),
+            ...(lot && dateInZone(at, timeZone) < lot.receivedOn
+              ? [
+                  {
+                    pointer: '/occurredAt',
+                    detail: `Lot ${lot.number} came in on ${lot.receivedOn}, after that.`,
+                    given: occurredAt,
+                  },
+                ]
+              : []),
             ...(lot && !out ? moreThanCameIn('/quantityG', lot, store.onHandOf(tx, lotId) + tenthMg) : []),
           ],
           actor.confirmed,
         );
         const held = getLot(tx, lotId);
         holdOpenToStock(held);
-        if (out) holdEnough(tx, held, tenthMg, dateInZone(at, getSettings(tx).timeZone));
+        if (out) holdEnough(tx, held, tenthMg, dateInZone(at, timeZone));
         if (kind === 'use') {
           holdMayBeHeated(held);
           openAtFirstUse(tx, by, held);
