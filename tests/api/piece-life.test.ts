@@ -9,7 +9,7 @@ test('a piece goes from drawn to built, heat by heat, and its history and the dr
   const piece = await aDrawnPiece(app);
   const path = `/pieces/${piece.id}`;
   expect((await bench.get(path).expect(200)).body).toMatchObject({
-    number: `${piece.number}`,
+    number: piece.number,
     state: 'drawn',
     designNumber: 1,
     planInUse: null,

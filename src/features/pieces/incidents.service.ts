@@ -86,8 +86,11 @@ export function createIncidentService({ db, clock }: Platform) {
   };
 }
 
+function missing(isThere: boolean, says: string): string[] {
+  return isThere ? [] : [says];
+}
+
 function missingFor({ likelyCause, minutesLost, solderUsedTenthMg }: store.IncidentRow, sent: Sent): string[] {
-  const missing = (isThere: boolean, says: string) => (isThere ? [] : [says]);
   switch (sent.to) {
     case 'explained':
       return missing((sent.likelyCause ?? likelyCause) !== null, 'choose the likely cause (likelyCause)');

@@ -29,8 +29,8 @@ export function createJointService({ db, clock }: Platform) {
     move(actor: Actor, pieceId: string, jointId: string, sent: Sent) {
       return db.transaction((tx) => {
         const before = getJoint(tx, pieceId, jointId);
-        const { guard } = holdToLifecycle('joint', actor, { state: before.state, sent, now: clock.now() });
-        holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard ?? ''] ?? []);
+        const { guard = '' } = holdToLifecycle('joint', actor, { state: before.state, sent, now: clock.now() });
+        holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard] ?? []);
         holdToMissing(`joint ${jointId}`, sent.to, missingFor(tx, guard, before, sent));
         const by = { ...writtenBy(actor, clock.now()), deviceId: sent.deviceId };
         // What was opened or cleaned has nothing on it that a plan must keep to.
@@ -58,7 +58,7 @@ export function createJointService({ db, clock }: Platform) {
   };
 }
 
-function missingFor(tx: Db, guard: string | undefined, { pieceId, jointId }: JointRow, sent: Sent): string[] {
+function missingFor(tx: Db, guard: string, { pieceId, jointId }: JointRow, sent: Sent): string[] {
   const inFire = heatsOf(tx, pieceId, ['primed', ...UNDER_WAY]).map(
     ({ number, state }) => `H${number} is ${state.replaceAll('_', ' ')}: bring it to its end first`,
   );

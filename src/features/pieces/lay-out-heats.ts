@@ -13,8 +13,11 @@ import type { PlanRow } from './plans.store.ts';
 /** One row for every heat of a plan. Heats of a piece count on over its plan versions. */
 export function layOutHeats(tx: Db, by: WrittenBy, plan: PlanRow): void {
   const design = findDesign(tx, plan.designId)!;
+  const products = plan.body.heats.map(({ solder, purpose }, index) =>
+    solder === undefined || purpose === 'anneal' ? null : productId(tx, solder, index + 1),
+  );
   const placed = plannedSolder(design.body, plan.body, asTheyAre(tx, plan.solders));
-  for (const [index, { joints, solder, purpose = 'solder' }] of plan.body.heats.entries()) {
+  for (const [index, { joints, purpose = 'solder' }] of plan.body.heats.entries()) {
     const position = index + 1;
     const row = insertHeat(tx, {
       id: newId(by.at),
@@ -24,7 +27,7 @@ export function layOutHeats(tx: Db, by: WrittenBy, plan: PlanRow): void {
       position,
       joints: [...joints],
       purpose,
-      productId: solder === undefined ? null : productId(tx, solder, position),
+      productId: products[index] ?? null,
       plannedTenthMg: placed.filter((each) => each.position === position).reduce((sum, { tenthMg }) => sum + tenthMg, 0),
       state: 'laid_out',
       createdAt: by.at.toISOString(),

@@ -22,7 +22,7 @@ export interface PieceMoveAsked {
 const WEIGHT_OFF_FRACTION = 0.15;
 
 /** What is still missing before a piece may make a move; each a phrase. */
-export function missingForPieceMove(tx: Db, guard: string | undefined, asked: PieceMoveAsked): string[] {
+export function missingForPieceMove(tx: Db, guard: string, asked: PieceMoveAsked): string[] {
   const { row, sent } = asked;
   const underWay = heatsOf(tx, row.id, UNDER_WAY);
   const heatFirst = underWay.map(({ number, state }) => `H${number} is ${state.replaceAll('_', ' ')}: bring it to its end first`);

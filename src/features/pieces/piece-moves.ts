@@ -26,8 +26,8 @@ const TAKEN: Readonly<Record<string, readonly string[]>> = {
 /** Moves a piece, if its life cycle, the person's roles and the guard of the move allow it, with all that follows. */
 export function movePiece(tx: Db, asked: PieceMoveAsked, now: Date): store.PieceRow {
   const { actor, row: before, sent } = asked;
-  const { guard } = holdToLifecycle('piece', actor, { state: before.state, sent, now });
-  holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard ?? ''] ?? []);
+  const { guard = '' } = holdToLifecycle('piece', actor, { state: before.state, sent, now });
+  holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard] ?? []);
   holdToMissing(before.number, sent.to, missingForPieceMove(tx, guard, asked));
   holdFields(weightErrors(tx, asked), actor.confirmed);
   const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };

@@ -17,7 +17,7 @@ import * as store from './pieces.store.ts';
 
 export type PieceService = ReturnType<typeof createPieceService>;
 
-const CLOSED = ['turned_down', 'called_off', 'handed_over', 'settled'];
+const CLOSED = new Set(['turned_down', 'called_off', 'handed_over', 'settled']);
 
 export function createPieceService({ db, clock }: Platform) {
   return {
@@ -77,7 +77,7 @@ export function createPieceService({ db, clock }: Platform) {
 function getCommissionFor(tx: Db, id: string) {
   const commission = store.findCommission(tx, id);
   if (!commission) throw invalidFields([{ pointer: '/commissionId', detail: 'There is no commission with this id.', given: id }]);
-  if (CLOSED.includes(commission.state)) {
+  if (CLOSED.has(commission.state)) {
     throw new Problem(
       'condition-not-met',
       `Cannot add a piece to ${commission.number}: it is ${commission.state.replaceAll('_', ' ')}`,

@@ -33,13 +33,15 @@ export function solderNeeded(db: Db, pieceId: string): SolderNeeded[] {
   const row = pricedPlan(db, pieceId);
   const design = row && pieces.findDesign(db, row.designId);
   if (!row || !design) return [];
-  const needed = new Map<string, number>();
-  for (const { solder, tenthMg } of plannedSolder(design.body, row.body, asTheyAre(db, row.solders)))
-    needed.set(solder, (needed.get(solder) ?? 0) + tenthMg);
-  return [...needed].flatMap(([code, tenthMg]) => {
-    const product = findProductByCode(db, code);
-    return product ? [{ productId: product.id, code, tenthMg }] : [];
-  });
+  const codes = new Set(row.body.heats.flatMap(({ solder }) => solder ?? []));
+  const products = [...codes].flatMap((code) => findProductByCode(db, code) ?? []);
+  const ours = { heats: row.body.heats.filter(({ solder }) => products.some(({ code }) => code === solder)) };
+  const placed = plannedSolder(design.body, ours, asTheyAre(db, row.solders));
+  return products.map(({ id, code }) => ({
+    productId: id,
+    code,
+    tenthMg: placed.filter(({ solder }) => solder === code).reduce((sum, { tenthMg }) => sum + tenthMg, 0),
+  }));
 }
 
 /** Solders of a plan with what decides how much is placed taken from the product they are. */

@@ -22,11 +22,11 @@ interface PlanMoveAsked {
 }
 
 /** Where a piece may be when its heats are laid out. */
-const BEFORE_BUILT = ['drawn', 'cut', 'soldering', 'hurt'];
+const BEFORE_BUILT = new Set(['drawn', 'cut', 'soldering', 'hurt']);
 
 /** Moves a plan version, if its life cycle, the person's roles and the guard of the move allow it, with all that follows. */
 export function movePlan(tx: Db, { actor, row: before, sent }: PlanMoveAsked, now: Date): store.PlanRow {
-  const { guard } = holdToLifecycle('plan_version', actor, { state: before.state, sent, now });
+  const { guard = '' } = holdToLifecycle('plan_version', actor, { state: before.state, sent, now });
   holdToMissing(`plan ${before.number}`, sent.to, missingFor(tx, guard, before));
   const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
   if (sent.to === 'in_use') makeRoom(tx, by, before);
@@ -36,7 +36,7 @@ export function movePlan(tx: Db, { actor, row: before, sent }: PlanMoveAsked, no
   return after;
 }
 
-function missingFor(tx: Db, guard: string | undefined, row: store.PlanRow): string[] {
+function missingFor(tx: Db, guard: string, row: store.PlanRow): string[] {
   switch (guard) {
     case 'covers-open-joints-check-read':
       return [...notCovered(tx, row), ...(row.checkResult ? [] : ['have it checked']), ...stale(tx, row)];
@@ -68,7 +68,7 @@ function pieceNotReady(tx: Db, { pieceId }: store.PlanRow): string[] {
   const { number, state } = getPiece(tx, pieceId);
   const underWay = heatsOf(tx, pieceId, UNDER_WAY);
   return [
-    ...(BEFORE_BUILT.includes(state) ? [] : [`${number} is ${state.replaceAll('_', ' ')}`]),
+    ...(BEFORE_BUILT.has(state) ? [] : [`${number} is ${state.replaceAll('_', ' ')}`]),
     ...underWay.map((heat) => `H${heat.number} is ${heat.state.replaceAll('_', ' ')}: bring it to its end first`),
   ];
 }

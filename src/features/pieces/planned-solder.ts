@@ -21,7 +21,7 @@ export function plannedSolder(design: Design, plan: Plan, solders: readonly Sold
   const single = expandDesign(design).design;
   return plan.heats.flatMap(({ joints, solder, purpose }, index) => {
     if (solder === undefined || purpose === 'anneal') return [];
-    const made = single.joints.filter(({ id }) => joints.includes(id)).map(({ made: _, ...joint }) => ({ ...joint, solder }));
+    const made = single.joints.filter(({ id }) => joints.includes(id)).map(({ made: _made, ...joint }) => ({ ...joint, solder }));
     return placeSolder({ parts: single.parts, joints: made }, solders).map(({ joint, placedG }) => ({
       position: index + 1,
       joint: joint.id,

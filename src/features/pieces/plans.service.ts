@@ -24,7 +24,7 @@ export type PlanService = ReturnType<typeof createPlanService>;
 type Asked = z.infer<typeof NewPlan>;
 type Made = Pick<store.PlanRow, 'origin' | 'body' | 'checkResult' | 'searchResult'>;
 
-const OVER = ['given', 'scrapped'];
+const OVER = new Set(['given', 'scrapped']);
 
 export function createPlanService({ db, clock }: Platform) {
   return {
@@ -32,8 +32,7 @@ export function createPlanService({ db, clock }: Platform) {
     add(actor: Actor, pieceId: string, asked: Asked) {
       return db.transaction((tx) => {
         const piece = getPiece(tx, pieceId);
-        if (OVER.includes(piece.state))
-          throw new Problem('condition-not-met', `Cannot plan ${piece.number}: it is ${piece.state}`);
+        if (OVER.has(piece.state)) throw new Problem('condition-not-met', `Cannot plan ${piece.number}: it is ${piece.state}`);
         const by = writtenBy(actor, clock.now());
         const bench = asked.bench ?? getSettings(tx).bench;
         const solders: Solder[] = asked.solders ?? soldersFor(tx, pieceId);

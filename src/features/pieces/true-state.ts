@@ -57,16 +57,17 @@ function madeOf(row: JointRow, entered: Joint | undefined): NonNullable<Joint['m
   return { solder: row.solder ?? 'unknown', cadmiumStanding };
 }
 
+function found(look: (id: string) => readonly string[], id: string): readonly string[] | undefined {
+  try {
+    return look(id);
+  } catch {
+    return undefined;
+  }
+}
+
 /** A plan in the ids of single joints and parts; an id that stands for nothing stays, for the check to name. */
 export function expandPlan(plan: Plan, design: Design): Plan {
   const expanded = expandDesign(design);
-  const found = (look: (id: string) => readonly string[], id: string): readonly string[] | undefined => {
-    try {
-      return look(id);
-    } catch {
-      return undefined;
-    }
-  };
   const tolerant: ExpandedDesign = {
     ...expanded,
     partsOf: (id) => found(expanded.partsOf, id) ?? [id],
@@ -78,12 +79,14 @@ export function expandPlan(plan: Plan, design: Design): Plan {
 
 /** Whether what exists is still what a plan was made from; a doubt that was looked at since changes nothing. */
 export function sameMadeJoints(now: readonly MadeJoint[], then: readonly MadeJoint[]): boolean {
-  const words = (made: readonly MadeJoint[]) =>
-    made
-      .map(({ joint, solder }) =>
-        JSON.stringify([joint, solder === 'unknown' ? solder : [solder.id, solder.solidusC, solder.liquidusC]]),
-      )
-      .sort()
-      .join();
-  return words(now) === words(then);
+  return inWords(now) === inWords(then);
+}
+
+function inWords(made: readonly MadeJoint[]): string {
+  return made
+    .map(({ joint, solder }) =>
+      JSON.stringify([joint, solder === 'unknown' ? solder : [solder.id, solder.solidusC, solder.liquidusC]]),
+    )
+    .toSorted()
+    .join();
 }

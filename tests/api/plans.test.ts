@@ -1,0 +1,131 @@
+import { expect, test } from 'vitest';
+import { solderNeeded } from '../../src/features/pieces/index.ts';
+import { aDrawer, aDrawnPiece, planInUse } from '../support/at-the-bench.ts';
+import { pendantPlan, solders } from '../support/pendant.ts';
+import { startApp } from '../support/start-app.ts';
+
+test('POST plans keeps a plan by hand as a draft, checked at once with the bench and the drawer of the studio', async () => {
+  const app = await startApp();
+  const { bench, desk } = app;
+  await aDrawer(app);
+  const { id } = await aDrawnPiece(app);
+  const made = await bench.post(`/pieces/${id}/plans`, { plan: pendantPlan }).expect(201).expect('etag', '"1"');
+  expect(made.body).toMatchObject({
+    number: 1,
+    state: 'draft',
+    origin: 'by_hand',
+    designNumber: 1,
+    isCurrent: true,
+    madeJoints: [],
+    bench: { torch: 'medium', support: 'brick' },
+    search: null,
+    byStudent: false,
+    allowedMoves: ['checked'],
+  });
+  expect(made.body.plan).toEqual(pendantPlan);
+  expect(made.body.solders.map((solder: { id: string; availableG: number }) => [solder.id, solder.availableG])).toEqual([
+    ['hard', 5],
+    ['medium', 5],
+    ['easy', 5],
+  ]);
+  expect(made.body.check.heats).toHaveLength(4);
+  expect(made.body.check.heats[3].earlierJoints).toHaveLength(3);
+  expect((await bench.get(`/plans/${made.body.id}`).expect(200)).body).toEqual(made.body);
+  expect((await desk.get(`/pieces/${id}/plans`).expect(200)).body.items).toHaveLength(1);
+  await desk.post(`/pieces/${id}/plans`, { plan: pendantPlan }).expect(403);
+});
+
+test('POST plans tells every structural fault, and keeps nothing', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  await aDrawer(app);
+  const { id } = await aDrawnPiece(app);
+  const plan = {
+    heats: [
+      { joints: ['bezel', 'nose'], solder: 'tin' },
+      { joints: ['wall-seam'], solder: 'hard' },
+    ],
+  };
+  const refused = await bench.post(`/pieces/${id}/plans`, { plan }).expect(422);
+  expect(refused.body.type).toBe('/api/v1/problems/invalid-fields');
+  const pointers = (refused.body.errors as { pointer: string }[]).map(({ pointer }) => pointer);
+  expect(pointers).toEqual(
+    expect.arrayContaining(['/plan/heats/0/joints/1', '/plan/heats/0/solder', '/plan/heats', '/design/rules/before/0']),
+  );
+  for (const body of [{}, { plan: pendantPlan, search: {} }, { plan: { heats: [] } }, { search: { keep: [] } }, { plans: 1 }])
+    await bench.post(`/pieces/${id}/plans`, body).expect(422);
+  expect((await bench.get(`/pieces/${id}/plans`)).body.items).toEqual([]);
+  await bench.post(`/pieces/${id.replace(/.$/, '0')}/plans`, { plan: pendantPlan }).expect(404);
+});
+
+test('POST plans finds a plan, says how good it is and why, and it is worked like any other', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  await aDrawer(app);
+  const { id } = await aDrawnPiece(app);
+  const { plan, heats } = await planInUse(bench, id, { search: { targetMarginK: 0 } });
+  expect(plan.origin).toBe('found');
+  expect(plan.search.outcome).toMatch(/^(optimal|feasible)$/);
+  expect(plan.search.proof.length).toBeGreaterThan(0);
+  expect(plan.search.why).toHaveLength(plan.plan.heats.length);
+  const joints = heats.flatMap((heat) => heat.joints).sort();
+  expect(joints).toEqual(['bail-on', 'bail-seam', 'bezel', 'wall-seam']);
+  expect((await bench.get(`/plans/${plan.id}`)).body).toMatchObject({ state: 'in_use', version: 3 });
+});
+
+test('a search without solder in the drawer is refused; solders and bench may be given instead', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  const { id } = await aDrawnPiece(app);
+  const none = await bench.post(`/pieces/${id}/plans`, { search: {} }).expect(409);
+  expect(none.body.type).toBe('/api/v1/problems/condition-not-met');
+  const given = { plan: pendantPlan, solders, bench: { torch: 'small', support: 'charcoal' } };
+  const made = (await bench.post(`/pieces/${id}/plans`, given).expect(201)).body;
+  expect(made.bench).toEqual({ torch: 'small', support: 'charcoal' });
+  await bench.move(`/plans/${made.id}`, { from: 'draft', to: 'checked' }).expect(200);
+  const refused = await bench.move(`/plans/${made.id}`, { from: 'checked', to: 'in_use' }).expect(409);
+  expect(refused.body).toMatchObject({ solder: 'hard', detail: expect.stringContaining('no such product') });
+  expect((await bench.get(`/plans/${made.id}`)).body.state).toBe('checked');
+});
+
+test('a draft is checked again with today’s stock; later versions keep the check they were signed with', async () => {
+  const app = await startApp();
+  const { bench, owner } = app;
+  const { lots } = await aDrawer(app);
+  const { id } = await aDrawnPiece(app);
+  const draft = (await bench.post(`/pieces/${id}/plans`, { plan: pendantPlan }).expect(201)).body;
+  const path = `/plans/${draft.id}`;
+  await bench
+    .post('/stock-movements', { kind: 'use', lotId: lots['easy'], quantityG: 1, reason: 'a trial on scrap' })
+    .expect(201);
+  const settings = (await owner.get('/settings')).body;
+  await owner.patch('/settings', { bench: { ...settings.settings.bench, riseK: 5 } }, settings.version).expect(200);
+  const again = (await bench.post(`${path}/check`).expect(200)).body;
+  expect(again.solders[2]).toMatchObject({ id: 'easy', availableG: 4 });
+  expect(again.check.assumptions.riseK).toBe(5);
+  expect((await bench.get(path)).body).toEqual(again);
+
+  await bench.move(path, { from: 'draft', to: 'checked' }).expect(200);
+  await owner.patch('/settings', { bench: { ...settings.settings.bench, riseK: 7 } }, settings.version + 1).expect(200);
+  expect((await bench.post(`${path}/check`).expect(200)).body.check.assumptions.riseK).toBe(7);
+  expect((await bench.get(path)).body.check.assumptions.riseK).toBe(5);
+  await bench.move(path, { from: 'checked', to: 'signed' }).expect(403);
+  const early = await bench.move(path, { from: 'draft', to: 'in_use' }).expect(409);
+  expect(early.body.type).toBe('/api/v1/problems/moved-on');
+});
+
+test('a newer plan in use takes the place of the older, whose heats are skipped', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  const { products } = await aDrawer(app);
+  const { id, number } = await aDrawnPiece(app);
+  const first = await planInUse(bench, id);
+  const second = await planInUse(bench, id);
+  expect((await bench.get(`/plans/${first.plan.id}`)).body.state).toBe('replaced');
+  const skipped = (await bench.get(`/heats?planId=${first.plan.id}`)).body.items;
+  expect(skipped.map(({ state }: { state: string }) => state)).toEqual(['skipped', 'skipped', 'skipped', 'skipped']);
+  expect(second.heats[0]!.number).toBe(`${number} H5`);
+  const needed = solderNeeded(app.db, id);
+  // The seam: 3 × 0.35 × 0.05 mm³ at 9.97 g/cm³ and 1.3 over is under the smallest chip, 1.3 mg; the ring's end likewise.
+  expect(needed.find(({ code }) => code === 'hard')).toEqual({ productId: products['hard'], code: 'hard', tenthMg: 26 });
+});

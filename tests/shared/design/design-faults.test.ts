@@ -1,0 +1,59 @@
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { designFaults } from '../../../shared/design/design-faults.ts';
+import type { Design } from '../../../shared/design/design.ts';
+import { pendant } from '../../support/pendant.ts';
+
+const pointersOf = (design: Design) => designFaults(design).map(({ pointer }) => pointer);
+
+test('designFaults() finds none in a sound design, whatever the order of its parts and joints', () => {
+  fc.assert(
+    fc.property(
+      fc.shuffledSubarray([...pendant.parts], { minLength: 3 }),
+      fc.shuffledSubarray([...pendant.joints], { minLength: 4 }),
+      (parts, joints) => {
+        expect(designFaults({ ...pendant, parts, joints })).toEqual([]);
+      },
+    ),
+  );
+});
+
+test('designFaults() tells an id that a copy of a counted thing has taken', () => {
+  const [plate] = pendant.parts;
+  const grain = { id: 'grain', metal: 'sterling-925', form: { kind: 'ball', diameterMm: 2 } as const };
+  const parts = [plate!, { ...grain, count: 2 }, { ...grain, id: 'grain.2' }];
+  expect(pointersOf({ parts, joints: [] })).toEqual(['/parts/2/id']);
+  expect(pointersOf({ parts: parts.slice(0, 2), joints: [] })).toEqual([]);
+});
+
+test('designFaults() tells unknown metals, impossible sizes, missing parts and joints all at once', () => {
+  const design: Design = {
+    parts: [
+      { id: 'a', metal: 'moonmetal', form: { kind: 'washer', outsideDiameterMm: 4, insideDiameterMm: 6, thicknessMm: 1 } },
+      { id: 'b', metal: 'sterling-925', form: { kind: 'ball', diameterMm: 2 } },
+    ],
+    joints: [{ id: 'j', kind: 'seam', closes: 'c', lengthMm: 3, thicknessMm: 1, gapMm: 0.05 }],
+    rules: { grades: { 'k/1': { only: 'hard' } }, notSameHeat: [['j', 'k']] },
+  };
+  expect(pointersOf(design)).toEqual([
+    '/parts/0/metal',
+    '/parts/0/form',
+    '/joints/0/closes',
+    '/rules/notSameHeat/0/1',
+    '/rules/grades/k~11',
+  ]);
+});
+
+test('designFaults() finds the circle in an order, however it is entered', () => {
+  const before = [
+    ['wall-seam', 'bezel'],
+    ['bezel', 'bail-on'],
+    ['bail-on', 'wall-seam'],
+  ] as const;
+  fc.assert(
+    fc.property(fc.shuffledSubarray([...before], { minLength: 3 }), (order) => {
+      expect(pointersOf({ ...pendant, rules: { before: order } })).toEqual(['/rules/before']);
+    }),
+  );
+  expect(pointersOf({ ...pendant, rules: { before: before.slice(0, 2) } })).toEqual([]);
+});
