@@ -108,3 +108,14 @@ test('a commission that is over is changed no more', async () => {
     detail: 'Cannot change C31-001: it is turned down',
   });
 });
+
+test('PATCH /settings takes a currency that has a minor unit to count in, and no other', async () => {
+  const { owner } = await startApp();
+  for (const currency of ['XXX', 'XAU', 'eur', 'ABC']) {
+    const refused = await owner.patch('/settings', { currency }, 0).expect(422);
+    expect(refused.body.errors).toMatchObject([{ pointer: '/currency', given: currency }]);
+  }
+  await owner.patch('/settings', { currency: 'JPY' }, 0).expect(200);
+  const stock = await owner.post('/commissions', { title: 'Stock rings', kind: 'own_stock' }).expect(201);
+  expect(stock.body.account.balance).toEqual({ amountMinor: 0, currency: 'JPY' });
+});

@@ -194,4 +194,8 @@ test('POST /estimates is for the owner, of one thing that is there', async () =>
   await owner.post('/estimates', {}).expect(422);
   await owner.post('/estimates', { pieceId: nowhere, commissionId: nowhere }).expect(422);
   await owner.post('/estimates', { pieceId: nowhere, overrides: 'cheaper' }).expect(422);
+  // As deep as a body can be, which nothing may recurse into.
+  const deep = `{"pieceId":"${nowhere}","overrides":${'{"a":'.repeat(100_000)}1${'}'.repeat(100_000)}}`;
+  const refused = await owner.post('/estimates').set('content-type', 'application/json').send(deep).expect(422);
+  expect(refused.body.errors).toMatchObject([{ pointer: '/overrides' }]);
 });

@@ -4,6 +4,7 @@ import { fenced } from '../../platform/http/fences.ts';
 import { Money, moneyGiven } from '../../platform/http/money.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
+import { PatchBody } from '../../platform/http/patch-body.ts';
 import { blockOfText, lineOfText } from '../../platform/http/text.ts';
 import { holdsNoCardNumber } from '../clients/index.ts';
 
@@ -75,7 +76,7 @@ export const CommissionMove = z.strictObject({
    */
   override: z.boolean().optional(),
   /** With "accept now" for a repair: a JSON Merge Patch of the estimate that its version is made from. */
-  overrides: z.record(z.string(), z.unknown()).optional(),
+  overrides: PatchBody.optional(),
 });
 
 export const CommissionSummary = z.object({

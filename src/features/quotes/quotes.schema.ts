@@ -3,6 +3,7 @@ import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
 import { Money } from '../../platform/http/money.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
+import { PatchBody } from '../../platform/http/patch-body.ts';
 import { EstimateReply } from '../calculations/index.ts';
 
 export const QuoteParams = z.strictObject({ id: z.uuid() });
@@ -10,7 +11,7 @@ export const QuoteParams = z.strictObject({ id: z.uuid() });
 const QuoteState = z.enum(LIFECYCLES.quote_version.states);
 const date = z.iso.date('Write a date of the calendar, such as 2031-06-14.');
 /** JSON Merge Patch of the request that the book makes: any number of it may be typed instead. */
-const Overrides = z.record(z.string(), z.unknown());
+const Overrides = PatchBody;
 
 export const EstimateAsked = z.strictObject({
   pieceId: z.uuid().optional(),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { minorDigits } from '../../../shared/costing/currency.ts';
 import { fenced } from '../../platform/http/fences.ts';
 
 const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
@@ -27,7 +28,7 @@ const profit = z.union([
 
 export const SettingsBody = z.strictObject({
   studioName: z.string().trim().min(1).max(120),
-  currency: z.string().regex(/^[A-Z]{3}$/, 'Use an ISO 4217 code, such as EUR.'),
+  currency: z.string().refine(isCurrency, 'Use an ISO 4217 code, such as EUR.'),
   timeZone: z.string().refine(isTimeZone, 'Use an IANA time zone, such as Europe/Berlin.'),
   language: z.string().refine(isLanguage, 'Use a BCP 47 language tag, such as en or de.'),
   units: z.strictObject({
@@ -128,6 +129,14 @@ function patchOf(member: z.ZodType): z.ZodType {
 function isTimeZone(zone: string): boolean {
   try {
     return Boolean(new Intl.DateTimeFormat('en', { timeZone: zone }));
+  } catch {
+    return false;
+  }
+}
+
+function isCurrency(code: string): boolean {
+  try {
+    return minorDigits(code) >= 0;
   } catch {
     return false;
   }

@@ -1,0 +1,18 @@
+import { z } from 'zod';
+
+/** Deeper than anything that can be patched, and far from what would exhaust the stack. */
+const MOST_DEEP = 16;
+
+/** A JSON Merge Patch (RFC 7396) of something that is held to its own schema once it is merged. */
+export const PatchBody = z
+  .record(z.string(), z.unknown())
+  .refine((patch) => !isDeeperThan(MOST_DEEP, patch), `Nothing here is more than ${MOST_DEEP} levels deep.`);
+
+function isDeeperThan(most: number, value: unknown): boolean {
+  let level = [value];
+  for (let depth = 0; depth <= most; depth++) {
+    level = level.flatMap((one) => (typeof one === 'object' && one !== null ? Object.values(one) : []));
+    if (level.length === 0) return false;
+  }
+  return true;
+}
