@@ -42,7 +42,7 @@ export const pendant: Design = {
       solder: 'easy-sheet',
     },
   ],
-  rules: { before: [['wall-seam', 'bezel']], maxJointsPerHeat: 3, maxSpreadMm: 80, leastSilverFraction: 0.55 },
+  rules: { before: [['wall-seam', 'bezel']], maxJointsPerHeat: 3, maxSpreadMm: 80, leastSilverFraction: 0.65 },
 };
 
 /** Finger ring: a band, a bezel cup on it, a grain on either side. */

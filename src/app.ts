@@ -49,13 +49,15 @@ import type { Platform } from './platform/platform.ts';
 
 export interface App {
   http: FastifyInstance;
-  services: ReturnType<typeof createServices>;
+  services: Services;
   /** For making the first owner; counts only while there is none. */
   firstOwnerCode: string;
 }
 
+export type Services = ReturnType<typeof createServices>;
+
 /** The one place where services are made. */
-export function createServices(platform: Platform, firstOwnerCode: string) {
+function createServices(platform: Platform, firstOwnerCode: string) {
   return {
     keys: createKeysService(platform),
     people: createPeopleService(platform, firstOwnerCode),

@@ -103,7 +103,8 @@ export function createKeysService({ db, clock }: Platform) {
   };
 }
 
-function actorFrom({ id, name, roles, tutor }: store.PersonRow): Actor {
+/** A person as the one who asks. */
+export function actorFrom({ id, name, roles, tutor }: store.PersonRow): Actor {
   return { personId: id, name, roles: effectiveRoles(roles), tutor, deviceId: null, confirmed: null };
 }
 

@@ -1,0 +1,69 @@
+import { sent } from './sent.ts';
+import type { Studio } from './studio.ts';
+
+/** Minutes at the bench, noted by hand and agreed. */
+export function benchWork(
+  { services, people, clock }: Studio,
+  pieceId: string | null,
+  operation: string,
+  minutes: number,
+  heatId?: string,
+): void {
+  const target = pieceId === null ? { general: true as const } : { pieceId, ...(heatId === undefined ? {} : { heatId }) };
+  const time = services.benchTimes.add(people.bench, { ...target, operation, minutesByHand: minutes, note: null });
+  services.benchTimes.move(people.bench, time.id, sent(clock, 'stopped', 'agreed'));
+}
+
+/** A heat that goes well, from laid out to cleared. */
+export function workHeat(studio: Studio, heatId: string): void {
+  toLooking(studio, heatId);
+  const { services, people, clock } = studio;
+  services.bench.heats.move(
+    people.bench,
+    heatId,
+    sent(clock, 'looking', 'cleared', { outcome: 'flowed' as const, jointsSound: true, earlierJointsLookedAt: true }),
+  );
+}
+
+/** A heat in which an earlier joint reflows: the piece is hurt, and what happened is noted. */
+export function spoilHeat(studio: Studio, heatId: string): void {
+  toLooking(studio, heatId);
+  const { services, people, clock } = studio;
+  const { expected, pieceId } = services.bench.heats.get(people.bench, heatId);
+  const jointId = expected!.earlierJoints[0]!.joint;
+  services.bench.heats.move(
+    people.bench,
+    heatId,
+    sent(clock, 'looking', 'spoilt', {
+      outcome: 'earlier_joint_moved' as const,
+      incident: { kind: 'reflow' as const, jointId, movedJoints: [jointId], note: 'the flame stayed too long on one side' },
+    }),
+  );
+  const [incident] = services.bench.incidents.list(people.bench, { pieceId, limit: 1 }).items;
+  services.bench.incidents.change(people.bench, incident!.id, 1, { likelyCause: 'flame_on_solder', minutesLost: 25 });
+  services.bench.incidents.move(people.bench, incident!.id, sent(clock, 'seen', 'explained'));
+}
+
+function toLooking({ services, people, clock, lots }: Studio, heatId: string): void {
+  const { heats } = services.bench;
+  const { product, cautions } = heats.get(people.bench, heatId);
+  heats.move(
+    people.bench,
+    heatId,
+    sent(clock, 'laid_out', 'primed', {
+      lotId: lots[product!.code]!,
+      jointFitted: true,
+      fluxOn: true,
+      protectionsPlaced: true,
+      cautionsRead: cautions.filter(({ due }) => due).map(({ id }) => id),
+    }),
+  );
+  clock.advance(4);
+  heats.move(people.bench, heatId, sent(clock, 'primed', 'alight'));
+  clock.advance(1);
+  heats.move(people.bench, heatId, sent(clock, 'alight', 'cooling', { seen: 'ran round evenly' }));
+  clock.advance(3);
+  heats.move(people.bench, heatId, sent(clock, 'cooling', 'in_pickle', { ironOff: true }));
+  clock.advance(10);
+  heats.move(people.bench, heatId, sent(clock, 'in_pickle', 'looking'));
+}

@@ -1,0 +1,199 @@
+import type { Design } from '../shared/design/design.ts';
+import type { Story } from './calendar.ts';
+import { benchWork, spoilHeat, workHeat } from './bench-work.ts';
+import { sent } from './sent.ts';
+import { typeFinePrice, type Studio } from './studio.ts';
+
+type Commission = ReturnType<Studio['services']['commissions']['add']>;
+
+export interface Order {
+  title: string;
+  client: string | null;
+  kind: 'one_off' | 'small_run' | 'own_stock' | 'repair' | 'teaching_piece';
+  design: Design;
+  torch?: 'small' | 'medium' | 'large';
+  quantity?: number;
+  /** Days from the first wish to the due date. */
+  dueInDays: number;
+  /** Fine silver a gram on the day of the quote. */
+  finePerG: string;
+  /** How long the work took against what was planned. */
+  pace: number;
+  /** Where it goes no further, whatever the time. */
+  endsAt?: 'asked' | 'turned_down' | 'shaping' | 'offered' | 'agreed' | 'resting';
+  /** The position of a heat, from 1, that reflows an earlier joint. */
+  reflowsAt?: number;
+}
+
+/** One commission from the wish to the last payment, so far as time and its end let it. */
+export function* commissionStory(studio: Studio, order: Order): Story {
+  const { services, people } = studio;
+  const commission = takeDown(studio, order);
+  if (order.endsAt === 'asked') return;
+  yield 1;
+  const move = mover(studio, commission.id);
+  if (order.endsAt === 'turned_down') {
+    move(people.owner, 'asked', 'turned_down', { reason: 'wants it in three days; no bench is free' });
+    return;
+  }
+  move(people.desk, 'asked', 'shaping');
+  const pieceIds = layOut(studio, commission, order);
+  yield 1;
+  if (order.endsAt === 'shaping') {
+    typeFinePrice(studio, order.finePerG);
+    services.quotes.add(people.owner, { commissionId: commission.id, overrides: {} });
+    return;
+  }
+  if (order.client === null) move(people.owner, 'shaping', 'agreed');
+  else {
+    const quoteId = offer(studio, commission.id, order);
+    if (order.endsAt === 'offered') return;
+    yield 3;
+    accept(studio, commission.id, quoteId);
+  }
+  if (order.endsAt === 'agreed') return;
+  yield 2;
+  for (const pieceId of pieceIds) takePlanIntoUse(studio, pieceId);
+  move(people.bench, 'agreed', 'on_bench');
+  for (const pieceId of pieceIds) yield* makePiece(studio, pieceId, order);
+  if (order.endsAt === 'resting') {
+    move(people.bench, 'on_bench', 'resting', { waitingFor: 'stone', reason: 'the cabochon is with the cutter' });
+    return;
+  }
+  yield 1;
+  move(people.owner, 'on_bench', 'made');
+  yield 2;
+  handOver(studio, commission.id, pieceIds);
+  yield 7;
+  move(people.owner, 'handed_over', 'settled');
+}
+
+export function takeDown(
+  { services, people, clock }: Studio,
+  { title, client, kind, quantity = 1, dueInDays }: Order,
+): Commission {
+  const name = client ?? '';
+  const known = client === null ? undefined : services.clients.list({ limit: 50, name }).items[0];
+  const clientId =
+    client === null
+      ? null
+      : (
+          known ??
+          services.clients.add(people.desk, { ...NOBODY, name, email: `${name.toLowerCase().replaceAll(' ', '.')}@example.org` })
+        ).id;
+  return services.commissions.add(people.desk, {
+    title,
+    kind,
+    clientId,
+    wish: client === null ? 'for the shelf' : `${client} would like: ${title.toLowerCase()}`,
+    quantity,
+    dueOn: new Date(clock.now().getTime() + dueInDays * 86_400_000).toISOString().slice(0, 10),
+    budget: null,
+    placeOfSale: 'DE',
+    clientProperty: [],
+    pointsToPieceId: null,
+    quiet: false,
+  });
+}
+
+const NOBODY = { phone: null, postAddress: null, ringSizeMm: null, metalSensitivity: null, photoAllowed: false, notes: null };
+
+function layOut({ services, people }: Studio, commission: Commission, order: Order): string[] {
+  const { pieces, designs, plans } = services.bench;
+  return Array.from({ length: order.quantity ?? 1 }, () => {
+    const { id } = pieces.add(people.bench, { commissionId: commission.id, title: order.title, metal: 'sterling-925' });
+    designs.put(people.bench, id, () => 0, mutable(order.design));
+    const bench = { torch: order.torch ?? 'medium', support: 'brick' } as const;
+    plans.add(people.bench, id, {
+      search: { policy: 'do_not_run', protections: [{ kind: 'flame_away' }, { kind: 'anti_flow' }] },
+      bench,
+    });
+    return id;
+  });
+}
+
+function offer(studio: Studio, commissionId: string, { finePerG }: Order): string {
+  const { services, people, clock } = studio;
+  typeFinePrice(studio, finePerG);
+  const quote = services.quotes.add(people.owner, { commissionId, overrides: {} });
+  clock.advance(10);
+  services.quotes.move(people.owner, quote.id, sent(clock, 'sketch', 'sent'));
+  mover(studio, commissionId)(people.owner, 'shaping', 'offered');
+  return quote.id;
+}
+
+function accept(studio: Studio, commissionId: string, quoteId: string): void {
+  const { services, people, clock } = studio;
+  const quote = services.quotes.move(people.desk, quoteId, sent(clock, 'sent', 'accepted'));
+  services.payments.add(people.desk, { commissionId, kind: 'deposit', amount: quote.deposit, how: 'transfer', reason: null });
+  mover(studio, commissionId)(people.desk, 'offered', 'agreed');
+}
+
+function takePlanIntoUse({ services, people, clock }: Studio, pieceId: string): void {
+  const [plan] = services.bench.plans.list(people.bench, pieceId, { limit: 1 }).items;
+  services.bench.plans.move(people.bench, plan!.id, sent(clock, 'draft', 'checked'));
+  services.bench.plans.move(people.bench, plan!.id, sent(clock, 'checked', 'in_use'));
+}
+
+function* makePiece(studio: Studio, pieceId: string, order: Order): Story {
+  const { services, people, clock } = studio;
+  const { pieces, heats } = services.bench;
+  const computedG = pieces.get(people.bench, pieceId).computedG!;
+  const minutes = (usual: number) => Math.round(usual * order.pace);
+  pieces.move(people.bench, pieceId, sent(clock, 'drawn', 'cut', { metalIssuedG: Number((computedG * 1.35).toFixed(2)) }));
+  benchWork(studio, pieceId, 'marking out and sawing', minutes(35));
+  yield 1;
+  for (;;) {
+    const waiting = heats.list(people.bench, { pieceId, state: 'laid_out', limit: 200 }).items;
+    const heat = waiting.toSorted((a, b) => a.position - b.position)[0];
+    if (!heat) break;
+    const spoils = heat.planNumber === 1 && heat.position === order.reflowsAt;
+    benchWork(studio, pieceId, 'soldering', minutes(20), heat.id);
+    if (spoils) {
+      spoilHeat(studio, heat.id);
+      yield 2;
+      services.bench.plans.add(people.bench, pieceId, { search: { policy: 'do_not_run', targetMarginK: 0 } });
+      yield 1;
+      takePlanIntoUse(studio, pieceId);
+    } else workHeat(studio, heat.id);
+    yield 0.5;
+  }
+  pieces.move(people.bench, pieceId, sent(clock, 'soldering', 'built'));
+  pieces.move(people.bench, pieceId, sent(clock, 'built', 'finishing'));
+  benchWork(studio, pieceId, 'filing and emery', minutes(45));
+  benchWork(studio, pieceId, 'polishing', minutes(30));
+  yield 1;
+  const lookedOver: ('joints' | 'surface' | 'edges' | 'sizes' | 'fittings')[] = [
+    'joints',
+    'surface',
+    'edges',
+    'sizes',
+    'fittings',
+  ];
+  pieces.move(people.owner, pieceId, sent(clock, 'finishing', 'checked', { lookedOver }));
+  pieces.move(
+    people.owner,
+    pieceId,
+    sent(clock, 'checked', 'ready', { weighedG: Number((computedG * 0.97).toFixed(2)), photoTaken: true, labelled: true }),
+  );
+}
+
+function handOver(studio: Studio, commissionId: string, pieceIds: readonly string[]): void {
+  const { services, people, clock } = studio;
+  const { account } = services.commissions.get(people.owner, commissionId);
+  if (account && account.balance.amountMinor > 0)
+    services.payments.add(people.desk, { commissionId, kind: 'balance', amount: account.balance, how: 'card', reason: null });
+  mover(studio, commissionId)(people.desk, 'made', 'handed_over');
+  for (const id of pieceIds) services.bench.pieces.move(people.desk, id, sent(clock, 'ready', 'given'));
+}
+
+function mover({ services, clock }: Studio, commissionId: string) {
+  type Sent = Parameters<typeof services.commissions.move>[2];
+  return (actor: Studio['people']['owner'], from: Sent['from'], to: Sent['to'], extra: Partial<Sent> = {}) =>
+    services.commissions.move(actor, commissionId, { ...sent(clock, from, to), ...extra });
+}
+
+/** A design as the book takes it, whose lists it may change; the seed's own stay as they are. */
+export function mutable(design: Design): Parameters<Studio['services']['bench']['designs']['put']>[3] {
+  return { ...structuredClone(design), entered: {} } as never;
+}

@@ -1,0 +1,39 @@
+/** A throw-away studio with the main job done on it, served until it is stopped. Everything in it is invented. */
+
+import { existsSync, mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { buildApp } from '../src/app.ts';
+import { bookFile, readConfig } from '../src/config.ts';
+import { actorFrom } from '../src/features/people/keys.service.ts';
+import { anyOwner, listPeople } from '../src/features/people/people.store.ts';
+import { openDb } from '../src/platform/db/client.ts';
+import { serve } from '../src/serve.ts';
+import { seedClock } from './calendar.ts';
+import { mainJob } from './main-job.ts';
+import { seedStudio } from './seed.ts';
+
+const given = process.env['HEARTHBOOK_DATA'];
+const config = readConfig(process.env, given ?? mkdtempSync(join(tmpdir(), 'hearthbook-')));
+const clock = seedClock();
+const isNew = !existsSync(bookFile(config));
+const { db, close } = openDb(bookFile(config), clock.now());
+const platform = { db, clock };
+const { http, services } = await buildApp(platform);
+
+if (isNew || !anyOwner(db)) {
+  console.log('Writing twelve weeks of an invented studio, Quillwharf Bench …');
+  seedStudio(db, services, clock);
+}
+const ROLES = ['owner', 'bench', 'desk', 'student'] as const;
+const people = listPeople(db, { limit: 200 });
+const actors = ROLES.flatMap((role) => {
+  const person = people.find(({ roles }) => roles.includes(role));
+  return person ? [{ role, actor: actorFrom(person) }] : [];
+});
+for (const line of mainJob(services, actors[0]!.actor)) console.log(line);
+
+const address = await serve(http, { platform, config, closeBook: close });
+console.log(`Data in ${config.dataFolder}`);
+console.log(`Hearthbook is at ${address}; its pages of documentation at ${address}/docs`);
+for (const { role, actor } of actors) console.log(`token ${role} ${services.keys.addToken(actor, { name: 'demo' }).token}`);

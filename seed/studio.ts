@@ -1,0 +1,128 @@
+/** Quillwharf Bench: an invented studio. Its people, clients, suppliers, prices and figures are made up for the demo. */
+
+import type { Services } from '../src/app.ts';
+import { actorFrom } from '../src/features/people/keys.service.ts';
+import { insertPerson } from '../src/features/people/people.store.ts';
+import type { Db } from '../src/platform/db/client.ts';
+import type { Role } from '../src/platform/db/json-columns.ts';
+import type { Actor } from '../src/platform/http/actor.ts';
+import { newId } from '../src/platform/ids.ts';
+import type { SeedClock } from './calendar.ts';
+
+export interface Studio {
+  services: Services;
+  clock: SeedClock;
+  people: Record<Role, Actor>;
+  /** Open lots by product code. */
+  lots: Record<string, string>;
+}
+
+const PEOPLE: Readonly<Record<Role, { name: string; benchMinutesPerDay: number | null; ratePerHour: string | null }>> = {
+  owner: { name: 'Flint', benchMinutesPerDay: 240, ratePerHour: '28.00' },
+  bench: { name: 'Basalt', benchMinutesPerDay: 330, ratePerHour: '24.00' },
+  desk: { name: 'Tamarisk', benchMinutesPerDay: null, ratePerHour: '20.00' },
+  student: { name: 'Pebble', benchMinutesPerDay: 120, ratePerHour: null },
+};
+
+/** Melting points as the table of solder grades has them; prices and suppliers are invented. */
+const PRODUCTS = [
+  {
+    code: 'hard-sheet',
+    gradeWord: 'hard',
+    form: 'sheet',
+    solidusC: 740,
+    liquidusC: 788,
+    silverFraction: 0.75,
+    densityGPerCm3: 9.97,
+    mark: 'H',
+    grams: [20, 15],
+  },
+  {
+    code: 'medium-sheet',
+    gradeWord: 'medium',
+    form: 'sheet',
+    solidusC: 691,
+    liquidusC: 738,
+    silverFraction: 0.7,
+    densityGPerCm3: 9.7,
+    mark: 'M',
+    grams: [7],
+  },
+  {
+    code: 'easy-sheet',
+    gradeWord: 'easy',
+    form: 'sheet',
+    solidusC: 671,
+    liquidusC: 718,
+    silverFraction: 0.65,
+    densityGPerCm3: 9.5,
+    mark: 'E',
+    grams: [15],
+  },
+  {
+    code: 'extra-easy-paste',
+    gradeWord: 'extra-easy',
+    form: 'paste',
+    solidusC: 618,
+    liquidusC: 652,
+    silverFraction: 0.56,
+    densityGPerCm3: 9.2,
+    mark: null,
+    grams: [10],
+  },
+] as const;
+
+/** People, settings and a drawer with solder. */
+export function openStudio(db: Db, services: Services, clock: SeedClock): Studio {
+  const people = Object.fromEntries(
+    Object.entries(PEOPLE).map(([role, person]) => [role, addPerson(db, clock, role as Role, person)]),
+  ) as Record<Role, Actor>;
+  services.settings.change(people.owner, 0, {
+    studioName: 'Quillwharf Bench',
+    timeZone: 'Europe/Berlin',
+    metalPrices: { 'sterling-925': { amount: '1.42', per: 'g' }, 'fine-silver-999': { amount: '1.78', per: 'g' } },
+    tax: { rateFraction: 0.2, method: 'per_line' },
+  });
+  const lots: Record<string, string> = {};
+  for (const { mark, grams, ...product } of PRODUCTS) {
+    const { id } = services.solderProducts.add(people.owner, {
+      ...product,
+      name: `Silver solder ${product.gradeWord}, ${product.form}`,
+      cadmiumStanding: 'no',
+      leadOrTinStanding: 'no',
+      ...(product.form === 'paste' ? { metalFraction: 0.7 } : {}),
+      smallestPieceG: product.form === 'paste' ? 0.01 : 0.0013,
+      safetySheet: 'red folder, page 4',
+      supplier: product.form === 'paste' ? 'Tidepool Supplies' : 'Alder Street Metals',
+      packG: product.form === 'paste' ? 10 : 5,
+      price: { amount: product.form === 'paste' ? '6.40' : '1.85', per: 'g' },
+      leadWeeks: 2,
+    });
+    for (const quantityG of grams) {
+      const lot = services.solderLots.receive(people.desk, {
+        productId: id,
+        receivedOn: clock.now().toISOString().slice(0, 10),
+        quantityG,
+        unitCost: { amount: product.form === 'paste' ? '6.10' : '1.80', per: 'g' },
+        markOnMetal: mark,
+        useBy: null,
+      });
+      lots[product.code] ??= lot.id;
+    }
+  }
+  return { services, clock, people, lots };
+}
+
+/** The fine price as the owner types it on the day, so that a quote may be sent. It goes up slowly. */
+export function typeFinePrice({ services, people, clock }: Studio, perG: string): void {
+  const { version } = services.settings.get();
+  services.settings.change(people.owner, version, {
+    finePrice: { perG, typedAt: clock.now().toISOString(), source: 'the morning list (invented)' },
+  });
+}
+
+function addPerson(db: Db, clock: SeedClock, role: Role, person: (typeof PEOPLE)[Role]): Actor {
+  const at = clock.now();
+  const row = insertPerson(db, { id: newId(at), ...person, roles: [role], tutor: role === 'owner', createdAt: at.toISOString() });
+  return { ...actorFrom(row), deviceId: 'desk' };
+}
