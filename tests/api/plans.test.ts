@@ -129,3 +129,31 @@ test('a newer plan in use takes the place of the older, whose heats are skipped'
   // The seam: 3 × 0.35 × 0.05 mm³ at 9.97 g/cm³ and 1.3 over is under the smallest chip, 1.3 mg; the ring's end likewise.
   expect(needed.find(({ code }) => code === 'hard')).toEqual({ productId: products['hard'], code: 'hard', tenthMg: 26 });
 });
+
+test('a plan by hand may name a counted joint once, for all its copies', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  await aDrawer(app);
+  const design = {
+    parts: [
+      { id: 'plate', metal: 'sterling-925', form: { kind: 'disc', diameterMm: 20, thicknessMm: 1 } },
+      { id: 'grain', metal: 'sterling-925', form: { kind: 'ball', diameterMm: 2 }, count: 2 },
+    ],
+    joints: [
+      {
+        id: 'set',
+        kind: 'granule',
+        count: 2,
+        between: [{ part: 'plate', xMm: 5, yMm: 0 }, { part: 'grain' }],
+        diameterMm: 2,
+        neckRadiusMm: 0.4,
+        gapMm: 0.05,
+      },
+    ],
+  };
+  const { id } = await aDrawnPiece(app, { design });
+  const { plan, heats } = await planInUse(bench, id, { plan: { heats: [{ joints: ['set'], solder: 'easy' }] } });
+  expect(plan.plan.heats).toEqual([{ joints: ['set.1', 'set.2'], solder: 'easy' }]);
+  expect(heats[0]).toMatchObject({ joints: ['set.1', 'set.2'], partsInFire: ['plate', 'grain.1', 'grain.2'] });
+  expect((heats[0] as unknown as { placed: unknown[] }).placed).toHaveLength(2);
+});

@@ -1,2 +1,2 @@
-export { currentDesign, getPiece, piecesOf, type CurrentDesign, type PieceRow } from './piece-reads.ts';
-export { planForPricing, solderNeeded, type PlanForPricing, type SolderNeeded } from './plan-for-pricing.ts';
+export { currentDesign, getPiece, piecesOf, type PieceRow } from './piece-reads.ts';
+export { planForPricing, solderNeeded, type PlanForPricing } from './plan-for-pricing.ts';

@@ -1,4 +1,4 @@
-import { and, desc, eq } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { heats, joints, solderHistory, solderLots, solderProducts } from '../../platform/db/tables.ts';
 
@@ -59,15 +59,4 @@ export function historyOf(db: Db, pieceId: string) {
     .where(eq(solderHistory.pieceId, pieceId))
     .orderBy(solderHistory.id)
     .all();
-}
-
-/** The solder of the newest heat that ran on a joint, whatever came of it. */
-export function lastHistoryOf(db: Db, pieceId: string, jointId: string): typeof solderHistory.$inferSelect | undefined {
-  return db
-    .select()
-    .from(solderHistory)
-    .where(and(eq(solderHistory.pieceId, pieceId), eq(solderHistory.jointId, jointId)))
-    .orderBy(desc(solderHistory.id))
-    .limit(1)
-    .get();
 }

@@ -23,10 +23,11 @@ export function showPlan(db: Db, actor: Actor, row: PlanRow): z.infer<typeof Pla
   } as unknown as z.infer<typeof PlanReply>;
 }
 
-/** Whether the design and the joints that exist are still those a plan was made for. */
-export function isCurrent(db: Db, { pieceId, designId, madeJoints, solders }: PlanRow): boolean {
+/** Whether the design and the joints that exist are still those a plan was made for; one in use makes joints itself. */
+export function isCurrent(db: Db, { pieceId, designId, madeJoints, solders, state }: PlanRow): boolean {
   const design = pieces.findCurrentDesign(db, pieceId);
-  return design?.id === designId && sameMadeJoints(trueState(design.body, jointsOf(db, pieceId), solders).made, madeJoints);
+  if (design?.id !== designId || state === 'replaced') return false;
+  return state === 'in_use' || sameMadeJoints(trueState(design.body, jointsOf(db, pieceId), solders).made, madeJoints);
 }
 
 /** Made by somebody who is a student and no more. */

@@ -98,13 +98,13 @@ export function createPlanService({ db, clock }: Platform) {
 
 type Question = Pick<Asked, 'search'> & { plan?: Plan | undefined; bench: store.PlanRow['bench']; solders: Solder[] };
 
-function check({ state }: PlanBasis, { plan, bench, solders }: Question): Made {
-  const body = expandPlan(plan!, state.design);
+function check({ design, state }: PlanBasis, { plan, bench, solders }: Question): Made {
+  const body = expandPlan(plan!, design.body);
   const checkResult = checkOrRefuse({ design: state.design, solders, bench, plan: body });
   return { origin: 'by_hand', body, checkResult, searchResult: null };
 }
 
-function find({ state }: PlanBasis, { search, bench, solders }: Question): Made {
+function find({ design, state }: PlanBasis, { search, bench, solders }: Question): Made {
   if (state.open.length === 0) throw new Problem('condition-not-met', 'Cannot look for a plan: every joint is made already');
   const {
     plan,
@@ -121,7 +121,7 @@ function find({ state }: PlanBasis, { search, bench, solders }: Question): Made 
     const says = conflict?.says ?? 'allow more joints in a heat, more protections, or more work for the search';
     throw new Problem('condition-not-met', `No plan was found: ${says}`, { outcome, conflict, relaxations, searched });
   }
-  return { origin: 'found', body: expandPlan(plan, state.design), checkResult, searchResult };
+  return { origin: 'found', body: expandPlan(plan, design.body), checkResult, searchResult };
 }
 
 /** The solders of a plan as they are today: those of the drawer anew, others as they were given. */
