@@ -93,3 +93,30 @@ test('a built piece is finished, looked over by another hand, weighed and made r
   expect(computedG).toBeCloseTo(5.52, 2);
   await owner.move(path, { from: 'ready', to: 'given' }).expect(409);
 });
+
+test('solder held for a piece shrinks with every heat, and the rest is free when the piece is built', async () => {
+  const app = await startApp();
+  const { owner, bench } = app;
+  const { lots } = await aDrawer(app);
+  const piece = await aDrawnPiece(app, { kind: 'own_stock' });
+  const { heats } = await planInUse(bench, piece.id);
+  const commission = `/commissions/${piece.commissionId}`;
+  await owner.move(commission, { from: 'asked', to: 'shaping' }).expect(200);
+  await owner.move(commission, { from: 'shaping', to: 'agreed' }).expect(200);
+  const heldG = async () => {
+    const { items } = (await owner.get('/stock').expect(200)).body as { items: { code: string; heldG: number }[] };
+    return Object.fromEntries(items.map((product) => [product.code, product.heldG]));
+  };
+  const needed = heats.map((heat) => heat['plannedG'] as number);
+  // A tenth more is held than the plan takes.
+  const before = await heldG();
+  expect(before['hard']).toBeCloseTo(1.1 * (needed[0]! + needed[1]!), 4);
+  expect(before['easy']).toBeCloseTo(1.1 * needed[3]!, 4);
+  await issueMetal(bench, piece.id);
+  await workHeat(bench, heats[0]!.id, lots);
+  expect((await heldG())['hard']).toBeCloseTo(before['hard']! - needed[0]!, 4);
+  for (const heat of heats.slice(1)) await workHeat(bench, heat.id, lots);
+  expect((await heldG())['easy']).toBeGreaterThan(0);
+  await bench.move(`/pieces/${piece.id}`, { from: 'soldering', to: 'built' }).expect(200);
+  expect(await heldG()).toEqual({ hard: 0, medium: 0, easy: 0 });
+});
