@@ -13,8 +13,7 @@ import { seedClock } from './calendar.ts';
 import { mainJob } from './main-job.ts';
 import { seedStudio } from './seed.ts';
 
-const given = process.env['HEARTHBOOK_DATA'];
-const config = readConfig(process.env, given ?? mkdtempSync(join(tmpdir(), 'hearthbook-')));
+const config = readConfig(process.env, process.env['HEARTHBOOK_DATA'] ? '' : mkdtempSync(join(tmpdir(), 'hearthbook-')));
 const clock = seedClock();
 const isNew = !existsSync(bookFile(config));
 const { db, close } = openDb(bookFile(config), clock.now());

@@ -1,4 +1,4 @@
-import type { LevelName } from './search-levels.ts';
+import type { LevelName } from './levels.ts';
 import type { PlannedHeat } from './section-search.ts';
 import { Sections } from './sections.ts';
 import { countBits, type SequenceProblem } from './sequence-problem.ts';

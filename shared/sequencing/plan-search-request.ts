@@ -5,7 +5,7 @@ import type { Bench, Heat, Plan } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
 import type { PlanCheck } from './plan-check-answer.ts';
 import type { MeansKind } from './heat-oracle.ts';
-import type { LevelName, Proof } from './search-levels.ts';
+import type { LevelName, Proof } from './levels.ts';
 
 /** What pulls on nothing may soften, but never run, under `do_not_run`; under `stay_solid` no earlier joint softens. */
 export type Policy = 'stay_solid' | 'do_not_run';

@@ -3,22 +3,10 @@
 import { fewestChanges } from './fewest-changes.ts';
 import type { HeatOracle } from './heat-oracle.ts';
 import { COUNTS, EVERYTHING, LevelSearch, RANKS, type Found } from './level-search.ts';
+import { LEVELS, type LevelName, type Proof } from './levels.ts';
 import { levelValues, protectionsOf } from './level-values.ts';
 import { AllowanceSpent, workUnits, type PlannedHeat, type Weights } from './section-search.ts';
 import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
-
-export const LEVELS = ['margin', 'protections', 'heats', 'grades', 'preference', 'time'] as const;
-export type LevelName = (typeof LEVELS)[number];
-
-export interface Proof {
-  level: LevelName;
-  value: number | null;
-  /** No plan does better than this at this level, those before it being kept; null where nothing is known. */
-  bound: number | null;
-  proven: boolean;
-  /** Whether the bound rests on a rule of thumb. */
-  heuristic: boolean;
-}
 
 export type StoppedBy = 'work_units' | 'time' | 'host';
 

@@ -1,7 +1,8 @@
 /** What a search has to say in words about its plans and about itself. */
 
 import type { DesignQuestion } from './design-problem.ts';
-import type { LevelName, LevelsFound, Proof } from './search-levels.ts';
+import type { LevelName, Proof } from './levels.ts';
+import type { LevelsFound } from './search-levels.ts';
 
 function difference(level: LevelName, from: readonly Proof[], to: readonly Proof[]): number {
   const valueIn = (proof: readonly Proof[]): number => proof.find((each) => each.level === level)?.value ?? 0;
