@@ -81,8 +81,6 @@ export type JointSizes =
   | { kind: 'post'; diameterMm: number; filletMm?: number; cornerAngleDeg?: number }
   | { kind: 'granule'; diameterMm: number; neckRadiusMm: number };
 
-export type JointKind = JointSizes['kind'];
-
 /** What pulls on a joint while it is hot. */
 export type Load = 'none' | 'own_weight' | 'sprung' | 'tied';
 

@@ -31,8 +31,6 @@ export type Protection =
   | { kind: 'shield'; guards: string }
   | { kind: 'anti_flow'; guards: string };
 
-export type ProtectionKind = Protection['kind'];
-
 export interface Flame {
   /** From the vertical, 0–80; with towards or awayFrom, a joint or a part. */
   tiltDeg?: number;

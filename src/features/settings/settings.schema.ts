@@ -13,7 +13,7 @@ const ownTorch = z.strictObject({
 });
 
 /** The torch, support and rise that a check starts from when a plan says nothing else. */
-export const BenchSetting = z.strictObject({
+const BenchSetting = z.strictObject({
   torch: z.union([z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']), ownTorch]),
   support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']),
   riseK: fenced('joint_plan', 'riseK', z.number()),
