@@ -1,3 +1,5 @@
+import type { Services } from '../src/app.ts';
+import type { Actor } from '../src/platform/http/actor.ts';
 import { sent } from './sent.ts';
 import type { Studio } from './studio.ts';
 
@@ -12,6 +14,18 @@ export function benchWork(
   const target = pieceId === null ? { general: true as const } : { pieceId, ...(heatId === undefined ? {} : { heatId }) };
   const time = services.benchTimes.add(people.bench, { ...target, operation, minutesByHand: minutes, note: null });
   services.benchTimes.move(people.bench, time.id, sent(clock, 'stopped', 'agreed'));
+}
+
+type Plans = Services['bench']['plans'];
+
+/** A plan version of a piece, by hand or found. */
+export async function planPiece(
+  { bench: { plans } }: Services,
+  actor: Actor,
+  pieceId: string,
+  asked: Parameters<Plans['draft']>[1],
+): Promise<ReturnType<Plans['keep']>> {
+  return plans.keep(actor, await plans.draft(pieceId, asked));
 }
 
 /** A heat that goes well, from laid out to cleared. */

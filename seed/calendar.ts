@@ -25,7 +25,7 @@ export function seedClock(): SeedClock {
 }
 
 /** What becomes of one thing: it yields the days until it goes on. */
-export type Story = Generator<number, void>;
+export type Story = AsyncGenerator<number, void>;
 
 const DAY_MS = 86_400_000;
 
@@ -34,14 +34,14 @@ const DAY_MS = 86_400_000;
  *
  * @param stories by the day on which each begins, counted back from the end
  */
-export function tell(clock: SeedClock, end: Date, stories: readonly { daysAgo: number; story: Story }[]): void {
+export async function tell(clock: SeedClock, end: Date, stories: readonly { daysAgo: number; story: Story }[]): Promise<void> {
   const waiting = stories.map(({ daysAgo, story }) => ({ wakesAt: end.getTime() - daysAgo * DAY_MS, story }));
   for (;;) {
     waiting.sort((a, b) => a.wakesAt - b.wakesAt);
     const next = waiting[0];
     if (!next || next.wakesAt > end.getTime()) return;
     clock.to(new Date(next.wakesAt));
-    const step = next.story.next();
+    const step = await next.story.next();
     if (step.done) waiting.shift();
     else next.wakesAt += step.value * DAY_MS;
   }

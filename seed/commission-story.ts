@@ -1,6 +1,6 @@
 import type { Design } from '../shared/design/design.ts';
 import type { Story } from './calendar.ts';
-import { benchWork, spoilHeat, workHeat } from './bench-work.ts';
+import { benchWork, planPiece, spoilHeat, workHeat } from './bench-work.ts';
 import { sent } from './sent.ts';
 import { typeFinePrice, type Studio } from './studio.ts';
 
@@ -26,7 +26,7 @@ export interface Order {
 }
 
 /** One commission from the wish to the last payment, so far as time and its end let it. */
-export function* commissionStory(studio: Studio, order: Order): Story {
+export async function* commissionStory(studio: Studio, order: Order): Story {
   const { services, people } = studio;
   const commission = takeDown(studio, order);
   if (order.endsAt === 'asked') return;
@@ -37,7 +37,7 @@ export function* commissionStory(studio: Studio, order: Order): Story {
     return;
   }
   move(people.desk, 'asked', 'shaping');
-  const pieceIds = layOut(studio, commission, order);
+  const pieceIds = await layOut(studio, commission, order);
   yield 1;
   if (order.endsAt === 'shaping') {
     typeFinePrice(studio, order.finePerG);
@@ -98,18 +98,20 @@ export function takeDown(
 
 const NOBODY = { phone: null, postAddress: null, ringSizeMm: null, metalSensitivity: null, photoAllowed: false, notes: null };
 
-function layOut({ services, people }: Studio, commission: Commission, order: Order): string[] {
-  const { pieces, designs, plans } = services.bench;
-  return Array.from({ length: order.quantity ?? 1 }, () => {
+async function layOut({ services, people }: Studio, commission: Commission, order: Order): Promise<string[]> {
+  const { pieces, designs } = services.bench;
+  const ids: string[] = [];
+  for (let i = 0; i < (order.quantity ?? 1); i++) {
     const { id } = pieces.add(people.bench, { commissionId: commission.id, title: order.title, metal: 'sterling-925' });
     designs.put(people.bench, id, () => 0, mutable(order.design));
     const bench = { torch: order.torch ?? 'medium', support: 'brick' } as const;
-    plans.add(people.bench, id, {
+    await planPiece(services, people.bench, id, {
       search: { policy: 'do_not_run', protections: [{ kind: 'flame_away' }, { kind: 'anti_flow' }] },
       bench,
     });
-    return id;
-  });
+    ids.push(id);
+  }
+  return ids;
 }
 
 function offer(studio: Studio, commissionId: string, { finePerG }: Order): string {
@@ -135,7 +137,7 @@ function takePlanIntoUse({ services, people, clock }: Studio, pieceId: string): 
   services.bench.plans.move(people.bench, plan!.id, sent(clock, 'checked', 'in_use'));
 }
 
-function* makePiece(studio: Studio, pieceId: string, order: Order): Story {
+async function* makePiece(studio: Studio, pieceId: string, order: Order): Story {
   const { services, people, clock } = studio;
   const { pieces, heats } = services.bench;
   const computedG = pieces.get(people.bench, pieceId).computedG!;
@@ -152,7 +154,7 @@ function* makePiece(studio: Studio, pieceId: string, order: Order): Story {
     if (spoils) {
       spoilHeat(studio, heat.id);
       yield 2;
-      services.bench.plans.add(people.bench, pieceId, { search: { policy: 'do_not_run', targetMarginK: 0 } });
+      await planPiece(services, people.bench, pieceId, { search: { policy: 'do_not_run', targetMarginK: 0 } });
       yield 1;
       takePlanIntoUse(studio, pieceId);
     } else workHeat(studio, heat.id);

@@ -22,7 +22,7 @@ const { http, services } = await buildApp(platform);
 
 if (isNew || !anyOwner(db)) {
   console.log('Writing twelve weeks of an invented studio, Quillwharf Bench …');
-  seedStudio(db, services, clock);
+  await seedStudio(db, services, clock);
 }
 const ROLES = ['owner', 'bench', 'desk', 'student'] as const;
 const people = listPeople(db, { limit: 200 });
@@ -30,7 +30,7 @@ const actors = ROLES.flatMap((role) => {
   const person = people.find(({ roles }) => roles.includes(role));
   return person ? [{ role, actor: actorFrom(person) }] : [];
 });
-for (const line of mainJob(services, actors[0]!.actor)) console.log(line);
+for (const line of await mainJob(services, actors[0]!.actor)) console.log(line);
 
 const address = await serve(http, { platform, config, closeBook: close });
 console.log(`Data in ${config.dataFolder}`);

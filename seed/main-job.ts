@@ -1,4 +1,5 @@
 import type { Services } from '../src/app.ts';
+import { planPiece } from './bench-work.ts';
 import type { Actor } from '../src/platform/http/actor.ts';
 
 /** The grades a hand would step down by, joint after joint. */
@@ -10,13 +11,15 @@ const BY_HAND = [
 ] as const;
 
 /** The main job on a pendant of the studio: check a plan, find a better one, price it, look in the drawer. Ten lines to read. */
-export function mainJob(services: Services, owner: Actor): string[] {
-  const { pieces, plans } = services.bench;
+export async function mainJob(services: Services, owner: Actor): Promise<string[]> {
+  const { pieces } = services.bench;
   const piece = pieces.list(owner, { state: 'drawn', limit: 200 }).items.find(({ title }) => title === 'Pendant, larger')!;
   const { joints, computedG } = pieces.get(owner, piece.id);
-  const byHand = plans.add(owner, piece.id, { plan: { heats: BY_HAND.map(([joint, solder]) => ({ joints: [joint], solder })) } });
+  const byHand = await planPiece(services, owner, piece.id, {
+    plan: { heats: BY_HAND.map(([joint, solder]) => ({ joints: [joint], solder })) },
+  });
   const [problem] = byHand.check!.problems;
-  const found = plans.add(owner, piece.id, {
+  const found = await planPiece(services, owner, piece.id, {
     search: { protections: [{ kind: 'flame_away' }, { kind: 'shield' }, { kind: 'anti_flow' }] },
   });
   const { outcome, proof, why } = found.search!;

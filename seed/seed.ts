@@ -1,6 +1,6 @@
 import type { Services } from '../src/app.ts';
 import type { Db } from '../src/platform/db/client.ts';
-import { benchWork } from './bench-work.ts';
+import { benchWork, planPiece } from './bench-work.ts';
 import { tell, type SeedClock, type Story } from './calendar.ts';
 import { commissionStory, mutable, takeDown, type Order } from './commission-story.ts';
 import { boxLid, earring, grainRing, pendant } from './designs.ts';
@@ -178,20 +178,19 @@ const CLASS_USE_G: Readonly<Record<string, readonly number[]>> = {
 };
 
 /** Twelve weeks of the invented studio, made by calling the services at the time it says they were called. */
-export function seedStudio(db: Db, services: Services, clock: SeedClock): Studio {
+export async function seedStudio(db: Db, services: Services, clock: SeedClock): Promise<void> {
   const end = clock.now();
   clock.to(new Date(end.getTime() - WEEKS * 7 * 86_400_000));
   const studio = openStudio(db, services, clock);
-  tell(clock, new Date(end.getTime() - 2 * 3_600_000), [
+  await tell(clock, new Date(end.getTime() - 2 * 3_600_000), [
     ...ORDERS.map(({ daysAgo, ...order }) => ({ daysAgo, story: commissionStory(studio, order) })),
     { daysAgo: WEEKS * 7 - 2, story: eveningClass(studio) },
     { daysAgo: 5, story: practicePiece(studio) },
   ]);
   clock.letGo();
-  return studio;
 }
 
-function* eveningClass(studio: Studio): Story {
+async function* eveningClass(studio: Studio): Story {
   const { services, people, lots } = studio;
   for (let week = 0; week < WEEKS; week++) {
     for (const [code, gramsByWeek] of Object.entries(CLASS_USE_G)) {
@@ -205,7 +204,7 @@ function* eveningClass(studio: Studio): Story {
 }
 
 /** A student's pendant: drawn, planned by the student, waiting for a tutor's yes. */
-function* practicePiece(studio: Studio): Story {
+async function* practicePiece(studio: Studio): Story {
   const { services, people, clock } = studio;
   const { pieces, designs, plans } = services.bench;
   const order: Order = { ...PRACTICE, design: pendant };
@@ -216,7 +215,7 @@ function* practicePiece(studio: Studio): Story {
   const piece = pieces.add(people.bench, { commissionId: commission.id, title: 'Practice pendant', metal: 'sterling-925' });
   designs.put(people.bench, piece.id, () => 0, mutable(pendant));
   yield 1;
-  const plan = plans.add(people.student, piece.id, { search: { policy: 'do_not_run', targetMarginK: 0 } });
+  const plan = await planPiece(services, people.student, piece.id, { search: { policy: 'do_not_run', targetMarginK: 0 } });
   plans.move(people.student, plan.id, sent(clock, 'draft', 'checked'));
 }
 

@@ -157,3 +157,43 @@ test('a plan by hand may name a counted joint once, for all its copies', async (
   expect(heats[0]).toMatchObject({ joints: ['set.1', 'set.2'], partsInFire: ['plate', 'grain.1', 'grain.2'] });
   expect((heats[0] as unknown as { placed: unknown[] }).placed).toHaveLength(2);
 });
+
+test('while a plan is looked for the server answers others', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  // Eight unlike prongs on one disc: a search that takes seconds.
+  const prongs = Array.from({ length: 8 }, (_, i) => ({
+    part: { id: `p${i}`, metal: 'sterling-925', form: { kind: 'round_wire', diameterMm: 0.8 + i / 20, lengthMm: 6 } },
+    joint: {
+      id: `j${i}`,
+      kind: 'post',
+      between: [
+        { part: 'disc', xMm: 7 * Math.cos(i), yMm: 7 * Math.sin(i) },
+        { part: `p${i}`, alongMm: 0 },
+      ],
+      diameterMm: 0.8 + i / 20,
+    },
+  }));
+  const disc = { id: 'disc', metal: 'sterling-925', form: { kind: 'disc', diameterMm: 20, thicknessMm: 1 } };
+  const design = {
+    parts: [disc, ...prongs.map(({ part }) => part)],
+    joints: prongs.map(({ joint }) => joint),
+    rules: { maxJointsPerHeat: 1 },
+  };
+  const solders = [
+    { id: 'hard', solidusC: 740, liquidusC: 788 },
+    { id: 'easy', solidusC: 671, liquidusC: 718 },
+  ];
+  const options = { protections: [{ kind: 'shield' }, { kind: 'flame_away' }] };
+  let isOver = false;
+  const search = bench
+    .post('/calculations/plan-search', { design, solders, bench: { torch: 'medium', support: 'brick' }, options })
+    .then((reply) => {
+      isOver = true;
+      return reply;
+    });
+  await new Promise((resolve) => setTimeout(resolve, 100));
+  await bench.get('/health').expect(200);
+  expect(isOver).toBe(false);
+  expect((await search).body.stats.thermalRuns).toBeGreaterThan(100);
+});

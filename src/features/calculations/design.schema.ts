@@ -82,7 +82,8 @@ const solderFields = {
   cadmiumStanding: cadmiumStanding.exactOptional(),
   densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()).exactOptional(),
   smallestPieceG: z.number().positive().max(0.1).exactOptional(),
-  metalFraction: fenced('solder_product', 'metalFraction', z.number()).exactOptional(),
+  /** Of paste, from its data sheet; of anything else 1. */
+  metalFraction: z.number().min(0.3).max(1).exactOptional(),
 };
 
 export const SolderSchema = z.strictObject(solderFields);

@@ -18,7 +18,8 @@ const SolderPriced = z.strictObject({
   id,
   densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()),
   smallestPieceG: z.number().min(0).max(0.1),
-  metalFraction: fenced('solder_product', 'metalFraction', z.number()).exactOptional(),
+  /** Of paste, from its data sheet; of anything else 1. */
+  metalFraction: z.number().min(0.3).max(1).exactOptional(),
   silverFraction: fraction.exactOptional(),
   price,
 });

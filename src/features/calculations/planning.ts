@@ -1,13 +1,16 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { solderNeedG } from '../../../shared/costing/solder-need.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
 import { checkPlan, type PlanCheckRequest } from '../../../shared/sequencing/check-plan.ts';
 import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { PlanSearchAnswer, PlanSearchRequest } from '../../../shared/sequencing/plan-search-request.ts';
-import { searchPlan } from '../../../shared/sequencing/search-plan.ts';
+import { searchPlanSteps } from '../../../shared/sequencing/search-plan.ts';
 import { invalidFields } from '../../platform/http/problem.ts';
 
 /** Milliseconds after which a search answers with what it has, so that the server goes on serving; the answer says so. */
 const USUAL_TIME_MS = 10_000;
+/** How long a search works before it lets others have their turn. */
+const SLICE_MS = 20;
 
 /**
  * A plan checked heat by heat.
@@ -21,19 +24,28 @@ export function checkOrRefuse(request: PlanCheckRequest): PlanCheck {
 }
 
 /**
- * The best plan for a design.
+ * The best plan for a design. It is looked for a slice at a time, so that the server answers others in between.
  *
  * @throws {Problem} `invalid-fields` with every fault of the design, its rules and the heats that are kept
  */
-export function searchOrRefuse(request: PlanSearchRequest): PlanSearchAnswer {
+export async function searchOrRefuse(request: PlanSearchRequest): Promise<PlanSearchAnswer> {
   const begun = performance.now();
   const options = { timeMs: USUAL_TIME_MS, ...request.options };
-  const outcome = searchPlan(
+  const steps = searchPlanSteps(
     { ...request, options },
     { solderNeedG: needOf(request), elapsedMs: () => Math.round(performance.now() - begun) },
   );
-  if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
-  return outcome;
+  let sliceBegun = begun;
+  for (;;) {
+    const step = steps.next();
+    if (step.done) {
+      if (step.value.outcome === 'faults') throw invalidFields(step.value.faults);
+      return step.value;
+    }
+    if (performance.now() - sliceBegun < SLICE_MS) continue;
+    await nextTurn();
+    sliceBegun = performance.now();
+  }
 }
 
 function needOf({ design, solders }: Pick<PlanCheckRequest, 'design' | 'solders'>): ReturnType<typeof solderNeedG> {

@@ -1,6 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
+import type { z } from 'zod';
 import { actorOf } from '../../platform/http/actor.ts';
-import { once } from '../../platform/http/idempotency.ts';
+import { answerKept, once } from '../../platform/http/idempotency.ts';
 import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion } from '../../platform/http/versions.ts';
@@ -32,9 +33,10 @@ export const piecePlanRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platf
       },
     },
     async (request, reply) => {
-      const plan = once(platform, { request, reply, status: 201 }, () =>
-        plans.add(actorOf(request), request.params.id, request.body),
-      );
+      const kept = answerKept<z.infer<typeof PlanReply>>(platform.db, { request, reply });
+      if (kept) return kept;
+      const draft = await plans.draft(request.params.id, request.body);
+      const plan = once(platform, { request, reply, status: 201 }, () => plans.keep(actorOf(request), draft));
       sendVersion(reply, plan.version);
       return plan;
     },

@@ -17,41 +17,51 @@ import { movePlan } from './plan-moves.ts';
 import { showPlan } from './plan-reply.ts';
 import type { NewPlan, PlanMove } from './plans.schema.ts';
 import * as store from './plans.store.ts';
-import { expandPlan } from './true-state.ts';
+import { expandPlan, sameMadeJoints } from './true-state.ts';
 
 export type PlanService = ReturnType<typeof createPlanService>;
 
 type Asked = z.infer<typeof NewPlan>;
 type Made = Pick<store.PlanRow, 'origin' | 'body' | 'checkResult' | 'searchResult'>;
+/** A plan version that is not kept yet. */
+export type Draft = Made & Pick<store.PlanRow, 'pieceId' | 'designId' | 'madeJoints' | 'bench' | 'solders'>;
 
 const OVER = new Set(['given', 'scrapped']);
 
 export function createPlanService({ db, clock }: Platform) {
   return {
-    /** A new draft: the plan given, or the best found, from the true state of the piece's joints. */
-    add(actor: Actor, pieceId: string, asked: Asked) {
+    /**
+     * What a new draft would hold: the plan given and checked, or the best found, from the true state of the piece's joints.
+     * Keeps nothing; a search lets the server answer others.
+     */
+    async draft(pieceId: string, asked: Asked): Promise<Draft> {
+      holdPlannable(db, pieceId);
+      const bench = asked.bench ?? getSettings(db).bench;
+      const solders: Solder[] = asked.solders ?? soldersFor(db, pieceId);
+      if (solders.length === 0)
+        throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
+      const basis = planBasis(db, pieceId, solders);
+      const question = { ...asked, bench, solders };
+      const made = asked.search ? await find(basis, question) : check(basis, question);
+      return { ...made, pieceId, designId: basis.design.id, madeJoints: basis.state.made, bench, solders };
+    },
+
+    /** Keeps a draft as the piece's next plan version, if the piece is still what it was made from. */
+    keep(actor: Actor, draft: Draft) {
       return db.transaction((tx) => {
-        const piece = getPiece(tx, pieceId);
-        if (OVER.has(piece.state)) throw new Problem('condition-not-met', `Cannot plan ${piece.number}: it is ${piece.state}`);
+        const { pieceId } = draft;
+        holdPlannable(tx, pieceId);
+        const { design, state } = planBasis(tx, pieceId, draft.solders);
+        if (design.id !== draft.designId || !sameMadeJoints(state.made, draft.madeJoints))
+          throw new Problem('moved-on', 'Cannot keep this plan: the piece has changed since it was asked for');
+        for (const { heat, inFire } of draft.checkResult?.heats ?? [])
+          holdFireFreeOfCadmium(tx, design, { heat: `the parts of heat ${heat}`, inFire });
         const by = writtenBy(actor, clock.now());
-        const bench = asked.bench ?? getSettings(tx).bench;
-        const solders: Solder[] = asked.solders ?? soldersFor(tx, pieceId);
-        if (solders.length === 0)
-          throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
-        const basis = planBasis(tx, pieceId, solders);
-        const made = asked.search ? find(basis, { ...asked, bench, solders }) : check(basis, { ...asked, bench, solders });
-        for (const { heat, inFire } of made.checkResult?.heats ?? [])
-          holdFireFreeOfCadmium(tx, basis.design, { heat: `the parts of heat ${heat}`, inFire });
         const row = store.insertPlan(tx, {
-          ...made,
+          ...draft,
           id: newId(by.at),
-          pieceId,
           number: store.highestPlanNumber(tx, pieceId) + 1,
           state: 'draft',
-          designId: basis.design.id,
-          madeJoints: basis.state.made,
-          bench,
-          solders,
           madeBy: actor.personId,
           createdAt: by.at.toISOString(),
         });
@@ -104,13 +114,13 @@ function check({ design, state }: PlanBasis, { plan, bench, solders }: Question)
   return { origin: 'by_hand', body, checkResult, searchResult: null };
 }
 
-function find({ design, state }: PlanBasis, { search, bench, solders }: Question): Made {
+async function find({ design, state }: PlanBasis, { search, bench, solders }: Question): Promise<Made> {
   if (state.open.length === 0) throw new Problem('condition-not-met', 'Cannot look for a plan: every joint is made already');
   const {
     plan,
     check: checkResult,
     ...searchResult
-  } = searchOrRefuse({
+  } = await searchOrRefuse({
     design: state.design,
     solders,
     bench,
@@ -122,6 +132,11 @@ function find({ design, state }: PlanBasis, { search, bench, solders }: Question
     throw new Problem('condition-not-met', `No plan was found: ${says}`, { outcome, conflict, relaxations, searched });
   }
   return { origin: 'found', body: expandPlan(plan, design.body), checkResult, searchResult };
+}
+
+function holdPlannable(db: Db, pieceId: string): void {
+  const { number, state } = getPiece(db, pieceId);
+  if (OVER.has(state)) throw new Problem('condition-not-met', `Cannot plan ${number}: it is ${state}`);
 }
 
 /** The solders of a plan as they are today: those of the drawer anew, others as they were given. */

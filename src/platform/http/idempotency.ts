@@ -23,37 +23,62 @@ export function once<Reply>(
   { request, reply, status, needed = false }: { request: FastifyRequest; reply: FastifyReply; status: number; needed?: boolean },
   useCase: () => Reply,
 ): Reply {
-  const key = request.headers['idempotency-key'];
+  const key = keyOf(request);
   if (key === undefined) {
     if (needed) throw invalidFields([{ pointer: '', detail: 'Send the header Idempotency-Key: this may arrive twice.' }]);
     reply.code(status);
     return useCase();
   }
-  if (typeof key !== 'string' || !/^[\w.:-]{8,100}$/.test(key)) {
-    throw invalidFields([{ pointer: '', detail: 'Idempotency-Key must be 8 to 100 letters, digits, dots, colons or dashes.' }]);
-  }
-  const { personId } = actorOf(request);
-  const requestHash = createHash('sha256')
-    .update(`${request.method} ${request.url}\n${JSON.stringify(request.body ?? null)}`)
-    .digest('hex');
   return db.transaction((tx) => {
-    const kept = tx
-      .select()
-      .from(idempotencyKeys)
-      .where(and(eq(idempotencyKeys.personId, personId), eq(idempotencyKeys.key, key)))
-      .get();
-    if (kept) {
-      if (kept.requestHash !== requestHash) {
-        throw new Problem('idempotency-key-reused', `Idempotency-Key ${key} was sent before, with another request`);
-      }
-      reply.code(kept.status);
-      return kept.reply as Reply;
-    }
+    const kept = answerKept<Reply>(tx, { request, reply });
+    if (kept !== undefined) return kept;
     reply.code(status);
     const answer = useCase();
     tx.insert(idempotencyKeys)
-      .values({ personId, key, requestHash, status, reply: answer, createdAt: clock.now().toISOString() })
+      .values({
+        personId: actorOf(request).personId,
+        key,
+        requestHash: hashOf(request),
+        status,
+        reply: answer,
+        createdAt: clock.now().toISOString(),
+      })
       .run();
     return answer;
   });
+}
+
+/** The answer this very request got before, under its key; for work that is done before the use case is run. */
+export function answerKept<Reply>(
+  db: Db,
+  { request, reply }: { request: FastifyRequest; reply: FastifyReply },
+): Reply | undefined {
+  const key = keyOf(request);
+  if (key === undefined) return undefined;
+  const { personId } = actorOf(request);
+  const kept = db
+    .select()
+    .from(idempotencyKeys)
+    .where(and(eq(idempotencyKeys.personId, personId), eq(idempotencyKeys.key, key)))
+    .get();
+  if (!kept) return undefined;
+  if (kept.requestHash !== hashOf(request)) {
+    throw new Problem('idempotency-key-reused', `Idempotency-Key ${key} was sent before, with another request`);
+  }
+  reply.code(kept.status);
+  return kept.reply as Reply;
+}
+
+function keyOf(request: FastifyRequest): string | undefined {
+  const key = request.headers['idempotency-key'];
+  if (key !== undefined && (typeof key !== 'string' || !/^[\w.:-]{8,100}$/.test(key))) {
+    throw invalidFields([{ pointer: '', detail: 'Idempotency-Key must be 8 to 100 letters, digits, dots, colons or dashes.' }]);
+  }
+  return key;
+}
+
+function hashOf(request: FastifyRequest): string {
+  return createHash('sha256')
+    .update(`${request.method} ${request.url}\n${JSON.stringify(request.body ?? null)}`)
+    .digest('hex');
 }
