@@ -93,7 +93,7 @@ console.log(
 async function startOnce(): Promise<{ startMs: number; restMiB: number }> {
   const folder = mkdtempSync(join(tmpdir(), 'hearthbook-bench-'));
   const begun = performance.now();
-  const server = spawn(process.execPath, ['src/server.ts'], {
+  const server = spawn(process.execPath, ['--max-semi-space-size=4', 'src/server.ts'], {
     env: { ...process.env, HEARTHBOOK_DATA: folder, HOST: '', PORT: '3959' },
     stdio: 'ignore',
   });
