@@ -15,7 +15,7 @@ test('the OpenAPI document is valid 3.1 and describes every route of the access 
       (method) =>
         `${method.toUpperCase()} ${path
           .replace('/api/v1', '')
-          .replace(/\/$/, '')
+          
           .replaceAll(/\{(\w+)\}/g, ':$1')}`,
     ),
   );

@@ -16,7 +16,10 @@ export const rolesPage: FastifyPluginAsync = async (app) => {
 <style>
   :root { color-scheme: light dark }
   body { font: 1rem/1.5 system-ui, sans-serif; margin: 1rem auto; max-width: 50rem; padding: 0 1rem }
-  td { padding: .25rem 1rem .25rem 0; vertical-align: top }
+  table { border-collapse: collapse; width: 100% }
+  th { text-align: left }
+  th, td { border-bottom: 1px solid #8886; padding: .35rem .75rem .35rem 0; vertical-align: top }
+  td:first-child { width: 62%; overflow-wrap: anywhere }
 </style>
 <h1>Who may do what</h1>
 <p>Paths begin with <code>/api/v1</code>. The owner may do everything that another role may; a bench hand everything that a student may.</p>

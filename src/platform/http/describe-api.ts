@@ -24,10 +24,19 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
       },
       security: [{ token: [] }, { session: [] }],
     },
-    transform: jsonSchemaTransform,
+    // A route at the root of its folder is described as people call it, without the slash at its end.
+    transform: (route) => jsonSchemaTransform({ ...route, url: route.url.replace(/\/$/, '') }),
     transformObject: jsonSchemaTransformObject,
   });
-  await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true });
+  await app.register(swaggerUi, {
+    routePrefix: '/docs',
+    staticCSP: true,
+    uiConfig: { docExpansion: 'none' },
+    theme: {
+      title: 'Hearthbook: the API',
+      css: [{ filename: 'hearthbook.css', content: '.swagger-ui .topbar { display: none }' }],
+    },
+  });
   app.get('/api/v1/openapi.json', { schema: { hide: true } }, async () => withoutUnused(app.swagger() as OpenAPIV3_1.Document));
 }
 
