@@ -46,7 +46,17 @@ function loopOf(form: Form, place: Place): { insideDiameterMm: number; thickness
       return { insideDiameterMm: form.insideDiameterMm, thicknessMm: form.diameterMm };
     case 'square_ring':
       return { insideDiameterMm: form.meanDiameterMm - form.sideMm, thicknessMm: form.sideMm };
-    default:
+    case 'sheet':
+    case 'disc':
+    case 'outline':
+    case 'washer':
+    case 'bar':
+    case 'round_wire':
+    case 'square_wire':
+    case 'half_round_wire':
+    case 'dome':
+    case 'ball':
+    case 'weighed':
       return undefined;
   }
 }

@@ -22,9 +22,9 @@ interface PlanCase {
   tolerance: { timeRelative: number; temperatureK: number; seconds: number };
 }
 
-const read = <T>(file: string): T => JSON.parse(readFileSync(new URL(`../reference/${file}`, import.meta.url), 'utf8')) as T;
-const estimateCases = read<{ cases: Case[] }>('estimate-cases.json').cases;
-const planCases = read<{ plans: PlanCase[] }>('heat-cases.json').plans;
+const read = (file: string): unknown => JSON.parse(readFileSync(new URL(`../reference/${file}`, import.meta.url), 'utf8'));
+const estimateCases = (read('estimate-cases.json') as { cases: Case[] }).cases;
+const planCases = (read('heat-cases.json') as { plans: PlanCase[] }).plans;
 
 const solders = [
   { id: 'hard', solidusC: 740, liquidusC: 788, silverFraction: 0.75, availableG: 5 },

@@ -30,8 +30,8 @@ export function once<Reply>(
     return useCase();
   }
   return db.transaction((tx) => {
-    const kept = answerKept<Reply>(tx, { request, reply });
-    if (kept !== undefined) return kept;
+    const kept = answerKept(tx, { request, reply });
+    if (kept !== undefined) return kept as Reply;
     reply.code(status);
     const answer = useCase();
     tx.insert(idempotencyKeys)
@@ -49,10 +49,7 @@ export function once<Reply>(
 }
 
 /** The answer this very request got before, under its key; for work that is done before the use case is run. */
-export function answerKept<Reply>(
-  db: Db,
-  { request, reply }: { request: FastifyRequest; reply: FastifyReply },
-): Reply | undefined {
+export function answerKept(db: Db, { request, reply }: { request: FastifyRequest; reply: FastifyReply }): unknown {
   const key = keyOf(request);
   if (key === undefined) return undefined;
   const { personId } = actorOf(request);
@@ -66,7 +63,7 @@ export function answerKept<Reply>(
     throw new Problem('idempotency-key-reused', `Idempotency-Key ${key} was sent before, with another request`);
   }
   reply.code(kept.status);
-  return kept.reply as Reply;
+  return kept.reply;
 }
 
 function keyOf(request: FastifyRequest): string | undefined {
