@@ -84,14 +84,19 @@ export function heatOptions(table: HeatTable, record: HeatRecord, levelK: number
   const sectionMeans = record.means.filter(({ reach }) => reach === 'section');
   const together = Math.min(table.oracle.sectionMeansTogether, mostProtections);
   const sets = subsetsUpTo(sectionMeans, together).filter((set) => noMore(usedBy(set), caps));
+  const earlier = bitsOf(record.component.joints & ~record.targets);
   const options: HeatOption[] = [];
   for (const grade of problem.grades.keys()) {
     if (!bitsOf(record.targets).every((j) => (problem.joints[j]!.allowed & (1 << grade)) !== 0)) continue;
     const ofGrade: HeatOption[] = [];
     if (!withinReach(table, record, grade, levelK)) continue;
+    let freeAt = Infinity;
     for (const set of sets) {
+      // Whatever takes more protections than an option that leaves every earlier joint free is beaten by it: not simulated.
+      if (set.length >= freeAt) break;
       for (const { technique, stands } of optionsWith(table, record, grade, levelK, { set, caps, mostProtections })) {
         ofGrade.push({ grade, protections: technique.length, technique, stands });
+        if (earlier.every((j) => covers(stands[j]!, problem.joints[j]!.allowed))) freeAt = Math.min(freeAt, technique.length);
       }
     }
     options.push(

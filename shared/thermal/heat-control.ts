@@ -15,6 +15,8 @@ export interface HeatProgram {
   watched: readonly Probes[];
   /** Cells of each part: its peak is kept. */
   parts: readonly { firstCell: number; cellCount: number }[];
+  /** Cells of the piece, the first ones; the flame's heat into the others, its block, is not counted. */
+  pieceCellCount: number;
   timeLimitS: number;
   /** Whether to play on past each flow temperature: reaction, hold and cooling. */
   playOut: boolean;
@@ -26,6 +28,7 @@ export interface HeatProgram {
 /** What one flow temperature came to, at it and after it. */
 export interface FlowEvent {
   timeS: number;
+  /** Flame heat into the piece. */
   energyJ: number;
   /** At the moment of flow, over all cells. */
   temperaturesC: Float64Array;
@@ -125,6 +128,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
   const approachKPerS = program.approachKPerS ?? APPROACH_K_PER_S;
   const { cellCount, ambientC, wetPacks } = stepper.network;
   const scratch = new Float64Array(cellCount);
+  const heatW = (temperaturesC: Float64Array) => stepper.flameHeatW(temperaturesC, program.pieceCellCount);
 
   function steer(state: State, control: Control, dtS: number, flowC: number): void {
     if (control === 'off') return;
@@ -172,7 +176,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
   /** The state at a fraction of the step in the stepper. */
   function stateAt(state: State, dtS: number, fraction: number): State {
     const temperaturesC = stepper.read(fraction, new Float64Array(cellCount));
-    const meanW = (stepper.flameHeatW(state.temperaturesC) + stepper.flameHeatW(temperaturesC)) / 2;
+    const meanW = (heatW(state.temperaturesC) + heatW(temperaturesC)) / 2;
     const waterJ = state.waterJ.map((left, pack) => {
       const packW = (stepper.packHeatW(pack, state.temperaturesC) + stepper.packHeatW(pack, temperaturesC)) / 2;
       return left - fraction * dtS * packW < 1e-6 ? 0 : left - fraction * dtS * packW;

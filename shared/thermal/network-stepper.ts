@@ -22,8 +22,10 @@ export interface NetworkStepper {
   finish(): number;
   /** Temperatures at a fraction of the finished step, second order throughout. */
   read(fraction: number, into: Float64Array): Float64Array;
-  /** Heat from the flame at these temperatures under the scale of the step, W. */
-  flameHeatW(temperaturesC: Float64Array): number;
+  /** Where everything settles in a flame that stays for ever; for a network without wet packs. */
+  settle(flame: FlameOnCells): Float64Array;
+  /** Heat from the flame into the first so many cells at these temperatures, under the scale of the step, W. */
+  flameHeatW(temperaturesC: Float64Array, cellCount: number): number;
   /** Heat into each wet pack at these temperatures, W. */
   packHeatW(pack: number, temperaturesC: Float64Array): number;
 }
@@ -31,6 +33,10 @@ export interface NetworkStepper {
 const GAMMA = 1 - Math.SQRT1_2;
 const ABSOLUTE_ZERO_C = -273.15;
 const BOILING_C = 100;
+/** A step so long that nothing of the heat capacities is left in W: its first stage is then Newton's step to the steady state. */
+const ENDLESS_S = 1e9;
+const SETTLED_K = 0.1;
+const MOST_ROUNDS = 30;
 
 /**
  * Steps a network with ROS2, γ = 1 − 1/√2: second order and L-stable for any W that is near the Jacobian.
@@ -62,11 +68,16 @@ export function createNetworkStepper(network: ThermalNetwork): NetworkStepper {
   let scale = 1;
   let flameSolved = false;
 
+  const { metalEdgeCount, edgeFromPerMm, edgeToPerMm, edgeContactKPerW } = network;
+  for (let e = metalEdgeCount; e < edgeCount; e++) conductances[e] = 1 / edgeContactKPerW[e]!;
+  let metalCellCount = 0;
+  for (let e = 0; e < metalEdgeCount; e++) metalCellCount = Math.max(metalCellCount, edgeFrom[e]! + 1, edgeTo[e]! + 1);
+
   function conduct(temperaturesC: Float64Array): void {
-    const { conductivityWPerMmK, conductivityRiseWPerMmK2, edgeFromPerMm, edgeToPerMm, edgeContactKPerW } = network;
-    for (let i = 0; i < n; i++)
+    const { conductivityWPerMmK, conductivityRiseWPerMmK2 } = network;
+    for (let i = 0; i < metalCellCount; i++)
       inverseK[i] = 1 / (conductivityWPerMmK[i]! + conductivityRiseWPerMmK2[i]! * (temperaturesC[i]! - 20));
-    for (let e = 0; e < edgeCount; e++) {
+    for (let e = 0; e < metalEdgeCount; e++) {
       const fromKPerW = edgeFromPerMm[e]! * inverseK[edgeFrom[e]!]!;
       const toKPerW = edgeToPerMm[e]! * inverseK[edgeTo[e]!]!;
       conductances[e] = 1 / (fromKPerW + toKPerW + edgeContactKPerW[e]!);
@@ -142,22 +153,39 @@ export function createNetworkStepper(network: ThermalNetwork): NetworkStepper {
     return kFlame;
   }
 
+  function begin(temperaturesC: Float64Array, waterJ: Float64Array, dtS: number, flameOnCells: FlameOnCells | null): void {
+    start = temperaturesC;
+    packIsWet = wetPacks.map((_, pack) => waterJ[pack]! > 0);
+    dt = dtS;
+    flame = flameOnCells;
+    scale = 1;
+    flameSolved = false;
+    conduct(start);
+    assemble();
+    heatInto(start, k1);
+    const perStep = 1 / (GAMMA * dt);
+    for (let i = 0; i < n; i++) k1[i]! *= perStep;
+    solveLdl(plan, values, k1, work);
+  }
+
   return {
     network,
     firstSlopes: k1,
-    begin(temperaturesC, waterJ, dtS, flameOnCells) {
-      start = temperaturesC;
-      packIsWet = wetPacks.map((_, pack) => waterJ[pack]! > 0);
-      dt = dtS;
-      flame = flameOnCells;
-      scale = 1;
-      flameSolved = false;
-      conduct(start);
-      assemble();
-      heatInto(start, k1);
-      const perStep = 1 / (GAMMA * dt);
-      for (let i = 0; i < n; i++) k1[i]! *= perStep;
-      solveLdl(plan, values, k1, work);
+    begin,
+    settle(flameOnCells) {
+      const settledC = new Float64Array(n).fill(ambientC);
+      const noWater = new Float64Array(wetPacks.length);
+      for (let round = 0; round < MOST_ROUNDS; round++) {
+        begin(settledC, noWater, ENDLESS_S, flameOnCells);
+        let largestK = 0;
+        for (let i = 0; i < n; i++) {
+          const changeK = GAMMA * ENDLESS_S * k1[i]!;
+          settledC[i]! += changeK;
+          largestK = Math.max(largestK, Math.abs(changeK));
+        }
+        if (largestK < SETTLED_K) break;
+      }
+      return settledC;
     },
     flameSlopes,
     scaleFlame(scaleFraction) {
@@ -188,10 +216,10 @@ export function createNetworkStepper(network: ThermalNetwork): NetworkStepper {
       for (let i = 0; i < n; i++) into[i] = start[i]! + first * k1[i]! + second * k2[i]!;
       return into;
     },
-    flameHeatW(temperaturesC) {
+    flameHeatW(temperaturesC, cellCount) {
       if (!flame) return 0;
       let heat = 0;
-      for (let i = 0; i < n; i++) heat += flame.exchangeWPerK[i]! * (flame.gasC - temperaturesC[i]!);
+      for (let i = 0; i < cellCount; i++) heat += flame.exchangeWPerK[i]! * (flame.gasC - temperaturesC[i]!);
       return scale * heat;
     },
     packHeatW(pack, temperaturesC) {

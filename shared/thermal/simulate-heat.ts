@@ -6,6 +6,7 @@ import type { HeatQuestion, HeatRun, SolderRun } from './heat-run.ts';
 import { jointProbes, layHeat, lightHeat } from './heat-setup.ts';
 import type { LaidHeat, LitHeat } from './heat-setup.ts';
 import type { Piece } from './piece-model.ts';
+import { coldestProbe, readProbe } from './probes.ts';
 import type { Probes } from './probes.ts';
 import { evenWeights, spreadK } from './target-weights.ts';
 
@@ -28,6 +29,7 @@ export function heatProgram(laid: LaidHeat, lit: LitHeat, weights: readonly numb
     flowTemperaturesC: [...flows].sort((a, b) => a - b),
     watched: earlierJoints(laid).map((joint) => jointProbes(piece, [joint])),
     parts: piece.parts.map(({ firstCell, grid }) => ({ firstCell, cellCount: cellCountOf(grid) })),
+    pieceCellCount: piece.cellCount,
     timeLimitS: massG > HEAVY_G ? HEAVY_TIME_LIMIT_S : TIME_LIMIT_S,
     playOut: true,
   };
@@ -47,24 +49,34 @@ function targetPoints({ piece, targets }: LaidHeat): Probes[] {
 }
 
 /**
- * The heat once more at three quarters of the power, up to flow. Only whether it gets there counts, and near a stall steps are small
- * against their error whatever the tolerance, so it is played coarsely and unhurried by the approach.
+ * The flow temperatures that are reached at three quarters of the power. Only whether they are counts, and near a stall steps are
+ * small against their error whatever the tolerance, so the heat is played coarsely and unhurried by the approach; and not at all for
+ * those over the temperature at which the coldest point would settle, which it rises to from below.
  */
-function playWeakly(program: HeatProgram): HeatOutcome {
-  const exchangeWPerK = program.flame.exchangeWPerK.map((h) => h * SPARE_POWER_FRACTION);
-  const flame = { ...program.flame, exchangeWPerK };
-  return playHeat({ ...program, flame, watched: [], parts: [], playOut: false, tolK: COARSE_TOL_K, approachKPerS: Infinity });
+function reachedWeakly(program: HeatProgram): ReadonlySet<number> {
+  const { stepper, targets } = program;
+  const flame = { ...program.flame, exchangeWPerK: program.flame.exchangeWPerK.map((h) => h * SPARE_POWER_FRACTION) };
+  const settledC = stepper.settle(flame);
+  const highestC = readProbe(targets, coldestProbe(targets, settledC), settledC);
+  const flowTemperaturesC = program.flowTemperaturesC.filter((flowC) => flowC < highestC);
+  if (flowTemperaturesC.length === 0) return new Set();
+  const coarse = { tolK: COARSE_TOL_K, approachKPerS: Infinity, watched: [], parts: [], playOut: false };
+  const { flows } = playHeat({ ...program, flame, flowTemperaturesC, ...coarse });
+  return new Set(flowTemperaturesC.filter((_, flow) => flows[flow]));
 }
 
-function solderRun(
-  laid: LaidHeat,
-  flowC: number,
-  reached: FlowEvent | undefined,
-  weakly: boolean,
-  outcome: HeatOutcome,
-): SolderRun {
+/** Some flow temperatures of a heat played on one model of the support. */
+interface Played {
+  flowsC: readonly number[];
+  outcome: HeatOutcome;
+  /** Those that are reached at three quarters of the power. */
+  withSpareC: ReadonlySet<number>;
+}
+
+function solderRun(laid: LaidHeat, flowC: number, { flowsC, outcome, withSpareC }: Played): SolderRun {
+  const reached = outcome.flows[flowsC.indexOf(flowC)];
   const event = reached ?? outcome.end;
-  const short = weakly ? 'flows' : 'only_just';
+  const short = withSpareC.has(flowC) ? 'flows' : 'only_just';
   return {
     flowC,
     flow: reached ? short : 'does_not_flow',
@@ -77,14 +89,26 @@ function solderRun(
   };
 }
 
-interface Played {
-  outcome: HeatOutcome;
-  weak: HeatOutcome | null;
-}
-
-function play(program: HeatProgram): Played {
-  const outcome = playHeat(program);
-  return { outcome, weak: outcome.flows.some(Boolean) ? playWeakly(program) : null };
+/**
+ * Plays a heat so that each flow temperature is decided by the model of the support that serves it. On a support those that fail at
+ * three quarters of the power are played over two layers of block at once: whatever a constant loss says of them at full power, it
+ * is not believed.
+ */
+function play(laid: LaidHeat): Played[] {
+  const lit = lightHeat(laid, false);
+  const weights = evenWeights(laid.fields.length, targetPoints(laid), (w) => heatProgram(laid, lit, w));
+  const program = heatProgram(laid, lit, weights);
+  const withSpareC = reachedWeakly(program);
+  const flowsC = program.flowTemperaturesC.filter((flowC) => !laid.supported || withSpareC.has(flowC));
+  const plain = flowsC.length > 0 ? { flowsC, outcome: playHeat({ ...program, flowTemperaturesC: flowsC }), withSpareC } : null;
+  const decidedC = new Set(flowsC.filter((_, flow) => !laid.supported || plain?.outcome.flows[flow]));
+  const undecidedC = program.flowTemperaturesC.filter((flowC) => !decidedC.has(flowC));
+  const played = plain ? [plain] : [];
+  if (undecidedC.length === 0) return played;
+  const layered = { ...heatProgram(laid, lightHeat(laid, true), weights), flowTemperaturesC: undecidedC };
+  const outcome = playHeat(layered);
+  const spareC = outcome.flows.some(Boolean) ? reachedWeakly(layered) : new Set<number>();
+  return [{ flowsC: undecidedC, outcome, withSpareC: spareC }, ...played];
 }
 
 /**
@@ -101,24 +125,16 @@ function play(program: HeatProgram): Played {
  */
 export function simulateHeat(question: HeatQuestion): HeatRun {
   const laid = layHeat(question);
-  const lit = lightHeat(laid, false);
-  const weights = evenWeights(laid.fields.length, targetPoints(laid), (w) => heatProgram(laid, lit, w));
-  const program = heatProgram(laid, lit, weights);
-  const plain = play(program);
-  const isDecided = (flow: number) => plain.outcome.flows[flow] !== undefined && plain.weak?.flows[flow] !== undefined;
-  const undecidedC = program.flowTemperaturesC.filter((_, flow) => !isDecided(flow));
-  const needsLayers = laid.supported && undecidedC.length > 0;
-  const layered = needsLayers
-    ? play({ ...heatProgram(laid, lightHeat(laid, true), weights), flowTemperaturesC: undecidedC })
-    : null;
+  const played = play(laid);
   const bySolder = question.solders.map(({ id, liquidusC }) => {
     const flowC = flowTemperatureC(liquidusC, lowestSolidusC(laid.piece));
-    const deciding =
-      layered && undecidedC.includes(flowC) ? { ...layered, among: undecidedC } : { ...plain, among: program.flowTemperaturesC };
-    const flow = deciding.among.indexOf(flowC);
     return [
       id,
-      solderRun(laid, flowC, deciding.outcome.flows[flow], deciding.weak?.flows[flow] !== undefined, deciding.outcome),
+      solderRun(
+        laid,
+        flowC,
+        played.find(({ flowsC }) => flowsC.includes(flowC))!,
+      ),
     ] as const;
   });
   return { inFire: laid.piece.parts.map(({ id }) => id), bySolder: Object.fromEntries(bySolder) };

@@ -5,6 +5,8 @@ import type { Probes } from './probes.ts';
 
 const ROUNDS = 6;
 const EVEN_K = 3;
+/** Of the steps while weights are sought: moves them by thousandths, and the temperatures they lead to by hundredths of a kelvin. */
+const COARSE_TOL_K = 8;
 const LEAST_WEIGHT = 0.02;
 /** How strongly the first round answers a colder target; later rounds learn it. */
 const FIRST_GAIN = 2;
@@ -42,7 +44,7 @@ export function evenWeights(
   let before: number[] | null = null;
   for (let round = 0; round < ROUNDS; round++) {
     const program = programFor(weights);
-    const { flows, end } = playHeat({ ...program, watched: [], parts: [], playOut: false });
+    const { flows, end } = playHeat({ ...program, watched: [], parts: [], playOut: false, tolK: COARSE_TOL_K });
     const { temperaturesC } = flows.findLast((event) => event !== undefined) ?? end;
     const coldest = coldestPointsC(targets, temperaturesC);
     const apartK = spreadK(targets, temperaturesC);

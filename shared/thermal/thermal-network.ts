@@ -21,6 +21,8 @@ export interface ThermalNetwork {
   radiationWPerK4: Float64Array;
   edgeFrom: Int32Array;
   edgeTo: Int32Array;
+  /** So many edges, the first ones, run through metal and conduct by its temperature; the others by their contact alone. */
+  metalEdgeCount: number;
   /** Half-cell length over area on either side. */
   edgeFromPerMm: Float64Array;
   edgeToPerMm: Float64Array;
@@ -117,6 +119,7 @@ export function createNetworkBuilder(): NetworkBuilder {
         radiationWPerK4: column((cell) => cell.radiationWPerK4),
         edgeFrom: Int32Array.from(all, (edge) => edge.from),
         edgeTo: Int32Array.from(all, (edge) => edge.to),
+        metalEdgeCount: edges.length,
         edgeFromPerMm: Float64Array.from(all, (edge) => edge.fromPerMm),
         edgeToPerMm: Float64Array.from(all, (edge) => edge.toPerMm),
         edgeContactKPerW: Float64Array.from(all, (edge) => edge.contactKPerW),

@@ -149,6 +149,23 @@ test('energy into a piece that loses nothing is what it stores', () => {
   expect(Math.abs(event.energyJ / storedJ - 1)).toBeLessThan(0.003);
 });
 
+test('energy counts what the flame gives the piece, not its block', () => {
+  const program = programOf(bailHeat(), { layered: true });
+  const { network } = program.stepper;
+  for (const loss of [network.lossWPerK, network.fixedLossWPerK, network.radiationWPerK4]) loss.fill(0);
+  const [ofPiece, ofAll] = [program.pieceCellCount, network.cellCount].map(
+    (pieceCellCount) => playHeat({ ...program, pieceCellCount, tolK: 0.3 }).flows[0]!,
+  );
+  const storedJ = ofAll!.temperaturesC.reduce(
+    (sum, t, i) => sum + network.capacityJPerK[i]! * (t - 20) + (network.capacityRiseJPerK2[i]! / 2) * (t - 20) ** 2,
+    0,
+  );
+  expect(Math.abs(ofAll!.energyJ / storedJ - 1)).toBeLessThan(0.003);
+  // The flame strikes the block at 0.4 of its flux on 0.45 of the surface, against half the surface of a plate.
+  expect(ofPiece!.energyJ / ofAll!.energyJ).toBeGreaterThan(0.5);
+  expect(ofPiece!.energyJ / ofAll!.energyJ).toBeLessThan(0.8);
+});
+
 test('a wet pack that has boiled dry takes no more', () => {
   const question = strip([{ kind: 'sink', sink: 'wet_pack', at: { part: 'strip', alongMm: 30 } }]);
   const program = programOf(question);

@@ -132,7 +132,7 @@ test('heat from the flame is heat stored plus heat lost', () => {
         stepper.begin(t, new Float64Array(0), 0.02, flame);
         stepper.finish();
         const after = stepper.read(1, new Float64Array(t.length));
-        inJ += 0.01 * (stepper.flameHeatW(t) + stepper.flameHeatW(after));
+        inJ += 0.01 * (stepper.flameHeatW(t, t.length) + stepper.flameHeatW(after, t.length));
         lostJ += 0.01 * (lostW(t) + lostW(after));
         t = after as typeof t;
       }
@@ -143,6 +143,32 @@ test('heat from the flame is heat stored plus heat lost', () => {
       expect(Math.abs(inJ - storedJ - lostJ) / inJ).toBeLessThan(2e-3);
     }),
     { numRuns: 30 },
+  );
+});
+
+// Newton's law of cooling on both sides of a lump: T = (H·T_gas + loss·T_room)/(H + loss) = (0.02·1500 + 0.03·20)/0.05 = 612 °C.
+test('settle() of a lump between flame and room is their weighted mean', () => {
+  const builder = createNetworkBuilder();
+  builder.addCell({ capacityJPerK: 1, fixedLossWPerK: 0.03 });
+  const flame = { gasC: 1500, exchangeWPerK: Float64Array.of(0.02), displacedFraction: Float64Array.of(0) };
+  expect(createNetworkStepper(builder.build(20)).settle(flame)[0]).toBeCloseTo(612, 6);
+});
+
+test('settle() loses what the flame gives, and a heat comes to it from below', () => {
+  fc.assert(
+    fc.property(aNetwork, fc.double({ min: 0.1, max: 5000, noNaN: true }), ({ network, flame }, untilS) => {
+      const stepper = createNetworkStepper(network);
+      const settledC = stepper.settle(flame);
+      const lostW = settledC.reduce((sum, t, i) => {
+        const convected = network.lossWPerK[i]! * (1 - flame.displacedFraction[i]!) * (t - 20);
+        return sum + convected + network.radiationWPerK4[i]! * ((t + 273.15) ** 4 - 293.15 ** 4);
+      }, 0);
+      const gainedW = settledC.reduce((sum, t, i) => sum + flame.exchangeWPerK[i]! * (1500 - t), 0);
+      expect(Math.abs(gainedW - lostW)).toBeLessThan(1e-3);
+      const heatedC = marchTo(stepper, new Float64Array(network.cellCount).fill(20), untilS, { flame });
+      settledC.forEach((t, i) => expect(heatedC[i]).toBeLessThan(t + 0.2));
+    }),
+    { numRuns: 50 },
   );
 });
 
