@@ -38,12 +38,14 @@ import { createStockMovementService } from './features/stock/stock-movements.ser
 import { stockRoutes } from './features/stock/stock.routes.ts';
 import { createStockService } from './features/stock/stock.service.ts';
 import { journalRoutes } from './features/system/journal.routes.ts';
+import { materialsPage } from './features/system/materials-page.ts';
 import { rolesPage } from './features/system/roles-page.ts';
 import { healthRoutes, problemRoutes } from './features/system/system.routes.ts';
 import { holdRoutesToAccessTable } from './platform/http/access.ts';
 import { describeApi } from './platform/http/describe-api.ts';
 import { handleProblems } from './platform/http/problem-handler.ts';
 import { requireSignIn } from './platform/http/sign-in.ts';
+import { unreadRequests } from './platform/http/unread-requests.ts';
 import { validateRequests } from './platform/http/validate.ts';
 import type { Platform } from './platform/platform.ts';
 
@@ -86,6 +88,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
     loggerInstance: log,
     bodyLimit: 1024 * 1024,
     trustProxy: false,
+    ...unreadRequests,
   }).withTypeProvider<ZodTypeProvider>();
 
   // JSON alone is taken; a merge patch (RFC 7396) is JSON under a name of its own.
@@ -101,6 +104,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
   validateRequests(http);
   await describeApi(http);
   await http.register(rolesPage);
+  await http.register(materialsPage);
   await http.register(
     async (api) => {
       await api.register(healthRoutes, { prefix: '/health', platform, ownerMissing: services.people.ownerMissing });

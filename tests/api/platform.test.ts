@@ -15,7 +15,7 @@ test('the OpenAPI document is valid 3.1 and describes every route of the access 
       (method) =>
         `${method.toUpperCase()} ${path
           .replace('/api/v1', '')
-          
+
           .replaceAll(/\{(\w+)\}/g, ':$1')}`,
     ),
   );
@@ -59,6 +59,10 @@ test('pages of documentation open without a sign-in', async () => {
   const { baseUrl } = await startApp();
   const page = await fetch(`${baseUrl}/docs/roles`);
   expect(page.status).toBe(200);
-  expect(await page.text()).toContain('<code>PATCH /settings</code></td><td>owner</td>');
+  expect(await page.text()).toContain('<td><code>PATCH /settings</code></td><td>owner</td>');
   expect((await fetch(`${baseUrl}/docs/`)).status).toBe(200);
+  const materials = await (await fetch(`${baseUrl}/docs/materials`)).text();
+  expect(materials).toContain('<td>solidus, °C</td><td>802</td><td>found</td>');
+  expect(materials).toContain('common practice, no source');
+  expect(materials).toContain('holds cadmium');
 });

@@ -63,7 +63,7 @@ test('every file and folder in the docs exists', () => {
 
 test('the pages that the docs name are served', async () => {
   const { baseUrl } = await startApp();
-  for (const path of ['/docs', '/docs/roles', '/api/v1/openapi.json', '/api/v1/problems/stale']) {
+  for (const path of ['/docs', '/docs/roles', '/docs/materials', '/api/v1/openapi.json', '/api/v1/problems/stale']) {
     expect(docs).toContain(path);
     expect((await fetch(baseUrl + path)).status, path).toBe(200);
   }

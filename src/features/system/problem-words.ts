@@ -3,6 +3,7 @@ import type { ProblemSlug } from '../../platform/http/problem.ts';
 /** What each problem means and what to do about it, served at its type URI. */
 export const PROBLEM_WORDS: Readonly<Record<ProblemSlug, string>> = {
   'malformed-json': 'The body could not be read as JSON. Check quotes, commas and brackets, and send it again.',
+  'malformed-request': 'What arrived cannot be read as an HTTP request. The connection was closed; nothing was done.',
   'not-signed-in': 'Send the session cookie that POST /sessions sets, or the header "Authorization: Bearer <token>".',
   'sign-in-refused': 'The name or the password is wrong, or the person no longer works here. The owner can set a new password.',
   forbidden: 'Your roles do not include this. The table of roles is at /docs/roles.',
@@ -18,6 +19,7 @@ export const PROBLEM_WORDS: Readonly<Record<ProblemSlug, string>> = {
   'times-overlap':
     'This time overlaps another of the same person; the member "overlaps" shows it, "asked" what was sent. Cut the first, cut the second, or split, and send it again.',
   'already-used': 'Someone or something has this name already. Choose another.',
+  'too-slow': 'The request began and did not end in time. Nothing was done; send it again.',
   stale: 'It was changed after you read it. Read it again, look at the difference, and send your change with the new ETag.',
   'too-large': 'The body is larger than this route takes.',
   'wrong-media-type': 'Send the body as application/json.',
@@ -27,5 +29,6 @@ export const PROBLEM_WORDS: Readonly<Record<ProblemSlug, string>> = {
   'idempotency-key-reused': 'This Idempotency-Key was used before with another request. Use a new one for each new thing you do.',
   'if-match-missing': 'Send the header If-Match with the ETag you read, so that nobody’s change is lost.',
   'too-many-requests': 'Too many tries from this address. Wait a minute.',
+  'headers-too-large': 'The headers, with the address, are longer than 16 KB. Put what is long into the body.',
   internal: 'Something went wrong in the server. Nothing was half-saved. The log on the studio’s machine has the details.',
 };

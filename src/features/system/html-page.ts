@@ -1,0 +1,32 @@
+/** A plain page of documentation, light or dim as the reader's device has it; what comes from data is escaped by its maker. */
+export function htmlPage(title: string, body: string): string {
+  return `<!doctype html>
+<html lang="en">
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width">
+<title>${title} – Hearthbook</title>
+<style>
+  :root { color-scheme: light dark }
+  body { font: 1rem/1.5 system-ui, sans-serif; margin: 1rem auto; max-width: 56rem; padding: 0 1rem }
+  table { border-collapse: collapse; width: 100% }
+  th { text-align: left }
+  th, td { border-bottom: 1px solid #8886; padding: .35rem .75rem .35rem 0; vertical-align: top; overflow-wrap: anywhere }
+</style>
+<h1>${title}</h1>
+${body}
+</html>
+`;
+}
+
+export function escapeHtml(text: string): string {
+  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+}
+
+export function htmlTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  return `<table>
+<thead><tr>${head.map((cell) => `<th scope="col">${cell}</th>`).join('')}</tr></thead>
+<tbody>
+${rows.map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join('')}</tr>`).join('\n')}
+</tbody>
+</table>`;
+}
