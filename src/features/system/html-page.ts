@@ -10,7 +10,9 @@ export function htmlPage(title: string, body: string): string {
   body { font: 1rem/1.5 system-ui, sans-serif; margin: 1rem auto; max-width: 56rem; padding: 0 1rem }
   table { border-collapse: collapse; width: 100% }
   th { text-align: left }
-  th, td { border-bottom: 1px solid #8886; padding: .35rem .75rem .35rem 0; vertical-align: top; overflow-wrap: anywhere }
+  th, td { border-bottom: 1px solid #8886; padding: .35rem .75rem .35rem 0; vertical-align: top }
+  code { overflow-wrap: anywhere }
+  @media (max-width: 40rem) { table { font-size: .8rem } th, td { padding-right: .4rem } }
 </style>
 <h1>${title}</h1>
 ${body}
