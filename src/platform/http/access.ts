@@ -114,7 +114,8 @@ const table: Readonly<Record<string, Access>> = ACCESS;
 
 /** What the table says of a route; undefined for one outside the API (documentation, the page's files). */
 export function accessOf(method: string, url: string): Access | undefined {
-  return url.startsWith(PREFIX) ? table[`${method} ${url.slice(PREFIX.length)}`] : 'open';
+  // Asking for the headers alone is for whoever may read.
+  return url.startsWith(PREFIX) ? table[`${method === 'HEAD' ? 'GET' : method} ${url.slice(PREFIX.length)}`] : 'open';
 }
 
 /** Holds table and routes equal. Call it before any route is registered. */

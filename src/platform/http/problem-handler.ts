@@ -24,7 +24,10 @@ export const ProblemReply = z
   .register(z.globalRegistry, { id: 'Problem' });
 
 /** The statuses any route may answer besides its own, declared so that nothing leaves the server unvalidated. */
-export const problemReplies = { '4xx': ProblemReply, '5xx': ProblemReply } as const;
+export const problemReplies = {
+  '4xx': { description: 'Refused: a problem (RFC 9457)', content: { 'application/problem+json': { schema: ProblemReply } } },
+  '5xx': { description: 'A fault of the server', content: { 'application/problem+json': { schema: ProblemReply } } },
+} as const;
 
 /** The one place that writes an error body. */
 export function handleProblems(app: FastifyInstance): void {

@@ -1,6 +1,7 @@
 /** Every problem this API sends. Its type URI serves its explanation; a test keeps docs and list equal. */
 export const PROBLEMS = {
   'malformed-json': { status: 400, title: 'The body is not JSON' },
+  'malformed-request': { status: 400, title: 'The request is not HTTP' },
   'not-signed-in': { status: 401, title: 'Sign in first' },
   'sign-in-refused': { status: 401, title: 'The name or the password is wrong' },
   forbidden: { status: 403, title: 'This role may not do that' },
@@ -13,6 +14,7 @@ export const PROBLEMS = {
   'cadmium-blocks': { status: 409, title: 'Cadmium is in it or may be: this heat is blocked' },
   'times-overlap': { status: 409, title: 'One person cannot be at two things at once' },
   'already-used': { status: 409, title: 'This name or number is taken' },
+  'too-slow': { status: 408, title: 'The request took too long to arrive' },
   stale: { status: 412, title: 'Someone changed it since you read it' },
   'too-large': { status: 413, title: 'The body is too large' },
   'wrong-media-type': { status: 415, title: 'Send JSON' },
@@ -21,6 +23,7 @@ export const PROBLEMS = {
   'idempotency-key-reused': { status: 422, title: 'This Idempotency-Key was sent with another request' },
   'if-match-missing': { status: 428, title: 'Say which version you are changing' },
   'too-many-requests': { status: 429, title: 'Too many tries; wait a little' },
+  'headers-too-large': { status: 431, title: 'The headers or the address are too long' },
   internal: { status: 500, title: 'Unexpected error' },
 } as const;
 
@@ -58,10 +61,24 @@ export class Problem extends Error {
   }
 }
 
-/** All bad fields at once. */
+/** More than a form has; a body that is wrong in more places is wrong as a whole. */
+const MOST_ERRORS = 500;
+const MOST_DETAILS = 20;
+const MOST_GIVEN = 200;
+
+/** All bad fields at once. What was given is shown again as far as somebody would read it. */
 export function invalidFields(errors: FieldError[]): Problem {
   const count = errors.length === 1 ? 'One field' : `${errors.length} fields`;
-  return new Problem('invalid-fields', `${count} cannot be used: ${errors.map((error) => error.detail).join(' ')}`, { errors });
+  const details = errors.slice(0, MOST_DETAILS).map(({ detail }) => detail);
+  if (errors.length > MOST_DETAILS) details.push('And so on.');
+  return new Problem('invalid-fields', `${count} cannot be used: ${details.join(' ')}`, {
+    errors: errors.slice(0, MOST_ERRORS).map(shortened),
+  });
+}
+
+function shortened(error: FieldError): FieldError {
+  const { given } = error;
+  return typeof given === 'string' && given.length > MOST_GIVEN ? { ...error, given: `${given.slice(0, MOST_GIVEN)}…` } : error;
 }
 
 export function notFound(what: string, id: string): Problem {

@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { widthErrors } from './body-width.ts';
 import { escapePointer, fenceErrors } from './fences.ts';
 import { invalidFields, type FieldError } from './problem.ts';
 
@@ -20,6 +21,8 @@ export function validateRequests(app: FastifyInstance): void {
   app.addHook('preValidation', async (request) => {
     const { schema, config } = request.routeOptions;
     if (!schema) return;
+    const tooWide = widthErrors(request.body);
+    if (tooWide.length > 0) throw invalidFields(tooWide);
     const confirmed = confirmedPointers(request);
     const errors: FieldError[] = [];
     const parse = (part: unknown, value: unknown, prefix: string): unknown => {
