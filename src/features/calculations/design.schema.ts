@@ -160,15 +160,23 @@ const JointSchema = kinds(places).superRefine((value, context) => {
   }
 });
 
+const jointsTogether = z.array(z.array(id).min(2).max(80)).max(500);
+
 const RulesSchema = z.strictObject({
-  before: z.array(z.tuple([id, id])).exactOptional(),
-  sameHeat: z.array(z.array(id).min(2)).exactOptional(),
-  notSameHeat: z.array(z.array(id).min(2)).exactOptional(),
+  before: z
+    .array(z.tuple([id, id]))
+    .max(5000)
+    .exactOptional(),
+  sameHeat: jointsTogether.exactOptional(),
+  notSameHeat: jointsTogether.exactOptional(),
   maxJointsPerHeat: z.number().int().min(1).max(80).exactOptional(),
   maxSpreadMm: z.number().positive().max(10_000).exactOptional(),
   leastSilverFraction: fraction.exactOptional(),
   grades: z
-    .record(z.string(), z.strictObject({ only: z.string().exactOptional(), exclude: z.array(z.string()).exactOptional() }))
+    .record(
+      z.string(),
+      z.strictObject({ only: z.string().max(60).exactOptional(), exclude: z.array(z.string().max(60)).max(40).exactOptional() }),
+    )
     .exactOptional(),
 });
 

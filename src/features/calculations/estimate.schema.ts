@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { fenced } from '../../platform/http/fences.ts';
-import { PartSchema, PricedDesignSchema } from './design.schema.ts';
+import { PartSchema, PricedDesignSchema, PricedJointSchema } from './design.schema.ts';
 
 const id = z.string().min(1).max(60);
 const decimal = z.string().regex(/^-?\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
@@ -66,15 +66,23 @@ export const EstimateRequestSchema = z
     currency: z.string().regex(/^[A-Z]{3}$/, 'Use an ISO 4217 code, such as EUR.'),
     metals: z.array(MetalPriced).min(1).max(100),
     solders: z.array(SolderPriced).max(100),
+    /** Of all pieces together, so longer than the lists of one piece. */
     design: PricedDesignSchema.extend({
       parts: z
         .array(PartSchema.extend({ metal: id }))
         .min(1)
-        .max(200),
+        .max(5000),
+      joints: z.array(PricedJointSchema).max(5000),
     }),
     heats: z
-      .array(z.strictObject({ joints: z.array(id), parts: z.array(id).min(1), peakC: z.number().min(20).max(2000) }))
-      .max(80),
+      .array(
+        z.strictObject({
+          joints: z.array(id).max(80),
+          parts: z.array(id).min(1).max(200),
+          peakC: z.number().min(20).max(2000),
+        }),
+      )
+      .max(5000),
     flux: z.strictObject({ gPerCm2: z.number().min(0).max(1), boraxFraction: fraction, pricePerG: decimal }).exactOptional(),
     pickle: z
       .strictObject({

@@ -77,6 +77,7 @@ export const SearchOptionsSchema = z.strictObject({
         leastDistanceMm: z.number().min(0).max(1000).exactOptional(),
       }),
     )
+    .max(20)
     .exactOptional(),
   workUnits: z.number().int().min(1000).max(100_000_000).exactOptional(),
   timeMs: z.number().int().min(10).max(60_000).exactOptional(),

@@ -13,7 +13,10 @@ const clientFields = {
     .string()
     .regex(/^\+[1-9]\d{7,14}$/, 'Write the phone number with + and country code, 8 to 15 digits.')
     .nullable(),
-  language: z.string().regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'Use a language tag, such as en, es or de.'),
+  language: z
+    .string()
+    .max(35)
+    .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'Use a language tag, such as en, es or de.'),
   postAddress: text(400).nullable(),
   /** Inside circumference (ISO 8653). */
   ringSizeMm: fenced('client', 'ringSizeMm', z.number()).nullable(),

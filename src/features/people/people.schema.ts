@@ -16,7 +16,11 @@ export const PersonParams = z.strictObject({ id: z.uuid() });
 const personFields = {
   name: personName,
   signInName: signInName.nullable(),
-  roles: z.array(RoleName).min(1),
+  roles: z
+    .array(RoleName)
+    .min(1)
+    .max(4)
+    .refine((roles) => new Set(roles).size === roles.length, 'Name each role once.'),
   /** Says yes to a student's plan before the first flame. */
   tutor: z.boolean(),
   ratePerHour: decimal.nullable(),
@@ -36,7 +40,7 @@ export const PersonChange = z.strictObject({ ...personFields, password, active: 
 
 export const PersonReply = z.object({ id: z.string(), ...personFields, active: z.boolean(), version: z.number().int() });
 
-export const FirstOwner = z.strictObject({ code: z.string(), name: personName, signInName, password });
+export const FirstOwner = z.strictObject({ code: z.string().max(100), name: personName, signInName, password });
 
 export const SignIn = z.strictObject({ signInName: z.string().max(60), password: z.string().max(200) });
 

@@ -28,7 +28,7 @@ export const HeatMove = z.strictObject({
   fluxOn: z.boolean().optional(),
   protectionsPlaced: z.boolean().optional(),
   /** Ids of the cautions read just now: all that the heat shows as due. */
-  cautionsRead: z.array(z.string()).max(40).optional(),
+  cautionsRead: z.array(z.string().max(40)).max(40).optional(),
   /** With the move from alight back to primed: a false start. */
   nothingFlowed: z.boolean().optional(),
   /** With the move to cooling: a word on what was seen. */

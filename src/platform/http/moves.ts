@@ -5,9 +5,9 @@ import { invalidFields, Problem } from './problem.ts';
 
 /** What every move carries: it may have been made on a device without a network, and arrive late and twice. */
 export const moveFields = {
-  to: z.string(),
+  to: z.string().max(40),
   /** The state the sender saw. */
-  from: z.string(),
+  from: z.string().max(40),
   occurredAt: z.iso.datetime(),
   deviceId: z.string().min(1).max(64),
   deviceSeq: z.number().int().min(0),
