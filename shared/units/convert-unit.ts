@@ -10,7 +10,7 @@ import { UNITS, type Dimension } from './unit-table.ts';
  *
  * @param conversion value, any finite number; from and to, UCUM codes of one dimension, or the gauges awg and swg for lengths
  * @throws {EngineInputError} for an unknown code (the known ones are named), two dimensions that do not meet, a value that is
- *   no finite number, a temperature below absolute zero, or a gauge outside its numbers
+ *   no finite number or too large in the other unit, a temperature below absolute zero, or a gauge outside its numbers
  * @source UCUM, the Unified Code for Units of Measure; factors as in the table of units
  */
 export function convertUnit({ value, from, to }: { value: number; from: string; to: string }): number {
@@ -22,6 +22,7 @@ export function convertUnit({ value, from, to }: { value: number; from: string; 
   if (dimension === 'temperature' && base < -273.15 - 1e-9)
     throw new EngineInputError('value', value, 'at or above absolute zero');
   const converted = Number(fromBase(base, to).toPrecision(15));
+  if (!Number.isFinite(converted)) throw new EngineInputError('value', value, `small enough to be written in ${to}`);
   // Adding 0 turns a negative zero into zero.
   return converted + 0;
 }

@@ -70,6 +70,7 @@ test.each([
   [{ value: 1, from: 'g', to: 'mm' }, /^to must be a unit of mass, like g; it is mm$/],
   [{ value: Number.NaN, from: 'g', to: 'mg' }, /^value must be a finite number/],
   [{ value: -300, from: 'Cel', to: 'K' }, /^value must be at or above absolute zero/],
+  [{ value: 1e308, from: 'kg', to: 'mg' }, /^value must be small enough to be written in mg/],
   [{ value: 45, from: 'awg', to: 'mm' }, /^gauge must be from -3/],
   [{ value: 20, from: 'mm', to: 'swg' }, /^sizeMm must be from 0.1219 to 12.70 mm/],
 ])('convertUnit() refuses %j', (conversion, message) => {
