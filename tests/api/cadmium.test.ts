@@ -51,10 +51,12 @@ test('a joint of unknown solder is in no fire until a document says that it hold
   const documents = `/pieces/${id}/joints/pinned/cadmium-documents`;
   await desk.post(documents, { ...paper, finding: 'no' }).expect(403);
   await bench.post(documents, { ...paper, kind: 'bench_test', finding: 'no' }).expect(422);
+  const early = await bench.post(documents, { ...paper, datedOn: '2032-05-04', finding: 'no' }).expect(422);
+  expect(early.body.errors).toMatchObject([{ pointer: '/datedOn', given: '2032-05-04' }]);
   const settled = await bench.post(documents, { ...paper, finding: 'no' }).expect(201);
   expect(settled.body).toMatchObject({
     cadmiumStanding: 'no',
-    cadmiumDocument: { reference: paper.reference },
+    cadmiumDocument: { ...paper, personId: expect.any(String) },
     state: 'doubtful',
   });
 

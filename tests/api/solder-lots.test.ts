@@ -51,7 +51,7 @@ test('POST /solder-lots holds back what is unmarked, or may hold cadmium', async
   });
   const undocumented = await owner.post('/solder-lots', aSolderLot(doubtful.id, { cadmiumStanding: 'no' })).expect(422);
   expect(undocumented.body.errors).toMatchObject([{ pointer: '/document' }]);
-  const document = { what: 'laboratory_analysis', person: 'Flint', date: '2031-05-04' };
+  const document = { kind: 'laboratory_analysis', reference: 'sheet 88 in the red folder', datedOn: '2031-05-04' };
   expect(await receiveLot(owner, doubtful.id, { cadmiumStanding: 'no', document })).toMatchObject({
     state: 'sealed',
     cadmiumDocument: document,
@@ -100,7 +100,7 @@ test('POST moves opens a held-back lot by a mark, a reason, and for cadmium a do
   expect(refused.body.type).toBe('/api/v1/problems/condition-not-met');
   expect(refused.body.missing).toHaveLength(3);
   expect((await open({ reason: 'tried on scrap', markOnMetal: 'H' }).expect(409)).body.missing).toHaveLength(1);
-  const document = { what: 'supplier_sheet', person: 'Flint', date: '2031-05-02' };
+  const document = { kind: 'supplier_sheet', reference: 'sheet 88 in the red folder', datedOn: '2031-05-02' };
   await bench
     .move(`/solder-lots/${id}`, { from: 'held_back', to: 'open', reason: 'asked them', markOnMetal: 'H', document }, clock.now())
     .expect(403);
@@ -126,7 +126,7 @@ test('POST moves never opens a lot that has cadmium in it, and takes nothing tha
     .move(`/solder-lots/${id}`, { from: 'sealed', to: 'held_back', reason: 'yellow fume', cadmiumStanding: 'yes' }, clock.now())
     .expect(200);
   expect(held.body).toMatchObject({ state: 'held_back', stateReason: 'yellow fume', cadmiumStanding: 'yes' });
-  const document = { what: 'supplier_sheet', person: 'Flint', date: '2031-05-02' };
+  const document = { kind: 'supplier_sheet', reference: 'sheet 88 in the red folder', datedOn: '2031-05-02' };
   const blocked = await move({ from: 'held_back', to: 'open', reason: 'surely not', document }).expect(409);
   expect(blocked.body.type).toBe('/api/v1/problems/cadmium-blocks');
   const nowhere = await move({ from: 'held_back', to: 'finished' }).expect(409);

@@ -69,10 +69,10 @@ test('PATCH /solder-products says that there is no cadmium only by a document', 
   const change = (body: object, version: number) => owner.patch(`/solder-products/${id}`, body, version);
   const refused = await change({ cadmiumStanding: 'no' }, 1).expect(409);
   expect(refused.body.type).toBe('/api/v1/problems/condition-not-met');
-  const bench = { what: 'bench_test', person: 'Flint', date: '2031-05-01' };
+  const bench = { kind: 'bench_test', reference: 'sheet 88 in the red folder', datedOn: '2031-05-01' };
   await change({ cadmiumStanding: 'no', document: bench }, 1).expect(422);
-  const document = { what: 'supplier_sheet', person: 'Flint', date: '2031-05-01' };
-  await change({ cadmiumStanding: 'no', document: { ...document, date: '2031-06-01' } }, 1).expect(422);
+  const document = { kind: 'supplier_sheet', reference: 'sheet 88 in the red folder', datedOn: '2031-05-01' };
+  await change({ cadmiumStanding: 'no', document: { ...document, datedOn: '2031-06-01' } }, 1).expect(422);
   const cleared = await change({ cadmiumStanding: 'no', document }, 1).expect(200);
   expect(cleared.body).toMatchObject({ cadmiumStanding: 'no', cadmiumDocument: document, version: 2 });
   const doubted = await change({ cadmiumStanding: 'unknown' }, 2).expect(200);

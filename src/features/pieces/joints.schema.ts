@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
 import { moveFields } from '../../platform/http/moves.ts';
-import { lineOfText } from '../../platform/http/text.ts';
+import { CadmiumDocumentReply, NewCadmiumDocument } from '../stock/index.ts';
 
 export const JointParams = z.strictObject({ id: z.uuid(), jointId: z.string().min(1).max(80) });
 
@@ -18,12 +18,8 @@ export const JointMove = z.strictObject({
 });
 
 /** What settles whether solder of unknown origin holds cadmium; a bench test never does. */
-export const NewCadmiumDocument = z.strictObject({
-  kind: z.enum(['supplier_sheet', 'laboratory_analysis']),
-  /** Where the paper is kept, or its number. */
-  reference: lineOfText(200, 'Say where the document is kept, or its number.'),
-  datedOn: z.iso.date(),
-  finding: z.enum(['no', 'yes']),
+export const CadmiumFinding = NewCadmiumDocument.extend({
+  finding: z.enum(['no', 'yes']).describe('Whether there is cadmium in it.'),
 });
 
 export const JointReply = z.object({
@@ -34,7 +30,7 @@ export const JointReply = z.object({
   /** The solder really in or on it; null: none, or unknown. */
   solder: z.object({ id: z.string(), solidusC: z.number(), liquidusC: z.number() }).nullable(),
   cadmiumStanding: CadmiumStanding,
-  cadmiumDocument: z.object({ kind: z.string(), reference: z.string(), datedOn: z.string(), personId: z.string() }).nullable(),
+  cadmiumDocument: CadmiumDocumentReply.nullable(),
   allowedMoves: z.array(z.string()),
 });
 

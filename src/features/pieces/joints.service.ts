@@ -3,11 +3,15 @@ import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { notFound } from '../../platform/http/problem.ts';
+import { dateInZone } from '../../platform/clock.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
 import type { Platform } from '../../platform/platform.ts';
+import { getSettings } from '../settings/index.ts';
+import { lateDate } from '../stock/index.ts';
 import { UNDER_WAY, writeJoint } from './heat-state.ts';
 import { heatsOf } from './heats.store.ts';
 import { anyOpenIncident } from './incidents.store.ts';
-import type { JointMove, NewCadmiumDocument } from './joints.schema.ts';
+import type { JointMove, CadmiumFinding } from './joints.schema.ts';
 import { findJoint, type JointRow } from './joints.store.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
 import { getPiece } from './piece-reads.ts';
@@ -40,15 +44,12 @@ export function createJointService({ db, clock }: Platform) {
     },
 
     /** Settles the cadmium standing of a joint that came with the piece. */
-    addCadmiumDocument(
-      actor: Actor,
-      pieceId: string,
-      jointId: string,
-      { finding, ...document }: z.infer<typeof NewCadmiumDocument>,
-    ) {
+    addCadmiumDocument(actor: Actor, pieceId: string, jointId: string, { finding, ...document }: z.infer<typeof CadmiumFinding>) {
       return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
         const before = getJoint(tx, pieceId, jointId);
-        const after = writeJoint(tx, writtenBy(actor, clock.now()), before, {
+        holdFields(lateDate('/datedOn', document.datedOn, dateInZone(by.at, getSettings(tx).timeZone)), actor.confirmed);
+        const after = writeJoint(tx, by, before, {
           cadmiumStanding: finding,
           cadmiumDocument: { ...document, personId: actor.personId },
         });

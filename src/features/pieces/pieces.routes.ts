@@ -5,7 +5,7 @@ import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion, versionSeen } from '../../platform/http/versions.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { JointMove, JointParams, JointReply, NewCadmiumDocument } from './joints.schema.ts';
+import { CadmiumFinding, JointMove, JointParams, JointReply } from './joints.schema.ts';
 import type { JointService } from './joints.service.ts';
 import { NewPiece, PieceChange, PieceMove, PieceParams, PieceQuery, PieceReply, PieceSummary } from './pieces.schema.ts';
 import type { PieceService } from './pieces.service.ts';
@@ -131,7 +131,7 @@ export const pieceRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform,
         summary: 'Settle with a document whether an existing joint holds cadmium',
         description: 'A supplier’s sheet or a laboratory analysis; a bench test never settles it.',
         params: JointParams,
-        body: NewCadmiumDocument,
+        body: CadmiumFinding,
         response: { 201: JointReply, ...problemReplies },
       },
     },

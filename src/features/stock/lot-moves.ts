@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
+import type { CadmiumDocument } from '../../platform/db/json-columns.ts';
 import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { invalidFields, Problem, type FieldError } from '../../platform/http/problem.ts';
@@ -10,22 +11,31 @@ import { lateDate } from './field-errors.ts';
 import { inGrams, toG } from './grams.ts';
 import { needsMark } from './lot-receipt.ts';
 import type { SolderLotMove } from './solder-lots.schema.ts';
+import { documentBy } from './stock-fields.ts';
 import { getLot, updateLot, type LotRow } from './solder-lots.store.ts';
 import { getProduct } from './solder-products.store.ts';
 import { addMovement, onHandOf } from './stock-movements.store.ts';
 
-type Sent = z.infer<typeof SolderLotMove>;
+type Sent = Omit<z.infer<typeof SolderLotMove>, 'document'> & { document?: CadmiumDocument | undefined };
 
 /** Under this a lot may be called finished. */
 const EMPTY_TENTH_MG = 500;
 
 /** Moves a lot along its life cycle, with what each move asks for and does. */
-export function moveLot(tx: Db, actor: Actor, { id, sent, now }: { id: string; sent: Sent; now: Date }): LotRow {
+export function moveLot(
+  tx: Db,
+  actor: Actor,
+  { id, sent, now }: { id: string; sent: z.infer<typeof SolderLotMove>; now: Date },
+): LotRow {
   const by = writtenBy(actor, now);
   const lot = getLot(tx, id);
   holdToLifecycle('lot', actor, { state: lot.state, sent, now });
   holdNothingElseSent(sent, lot.state, dateInZone(now, getSettings(tx).timeZone));
-  const after = updateLot(tx, id, { ...change(tx, by, lot, sent), state: sent.to, version: lot.version + 1 });
+  const after = updateLot(tx, id, {
+    ...change(tx, by, lot, { ...sent, document: documentBy(actor, sent.document) }),
+    state: sent.to,
+    version: lot.version + 1,
+  });
   writeJournal(tx, by, { what: 'solder-lot', id, before: lot, after });
   return after;
 }
@@ -59,7 +69,7 @@ function doubtCleared(tx: Db, lot: LotRow, { reason, markOnMetal, document, ...s
       : []),
     ...(lot.cadmiumStanding === 'unknown' && document === undefined
       ? [
-          'document: a supplier_sheet or laboratory_analysis that says there is no cadmium, with person and date; a bench test does not count',
+          'document: a supplier_sheet or laboratory_analysis that says there is no cadmium, with its reference and date; a bench test does not count',
         ]
       : []),
   ];
@@ -129,7 +139,11 @@ function notMet(lot: LotRow, to: string, missing: string[]): never {
 }
 
 /** What belongs to another move is refused, so that nobody believes it was taken. */
-function holdNothingElseSent({ to, markOnMetal, document, cadmiumStanding }: Sent, from: string, today: string): void {
+function holdNothingElseSent(
+  { to, markOnMetal, document, cadmiumStanding }: z.infer<typeof SolderLotMove>,
+  from: string,
+  today: string,
+): void {
   const only = 'This is taken only when a held-back lot is opened.';
   const opening = from === 'held_back' && to === 'open';
   const errors: FieldError[] = [
@@ -138,7 +152,7 @@ function holdNothingElseSent({ to, markOnMetal, document, cadmiumStanding }: Sen
     ...(cadmiumStanding !== undefined && to !== 'held_back'
       ? [{ pointer: '/cadmiumStanding', detail: 'This is taken only when a lot is held back.', given: cadmiumStanding }]
       : []),
-    ...lateDate('/document/date', document?.date, today),
+    ...lateDate('/document/datedOn', document?.datedOn, today),
   ];
   if (errors.length > 0) throw invalidFields(errors);
 }

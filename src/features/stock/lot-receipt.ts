@@ -20,7 +20,7 @@ export function receiptErrors(db: Db, receipt: Receipt, product: SolderProductRo
     ...(receivedOn > today
       ? [{ pointer: '/receivedOn', detail: `A lot cannot arrive on ${receivedOn}: that has not come yet.`, given: receivedOn }]
       : []),
-    ...lateDate('/document/date', document?.date, today),
+    ...lateDate('/document/datedOn', document?.datedOn, today),
     ...useByErrors(receivedOn, useBy),
     ...costErrors(db, receipt, product),
     ...(cadmiumStanding === 'no' && product.cadmiumStanding !== 'no' && !document

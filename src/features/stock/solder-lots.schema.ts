@@ -4,7 +4,7 @@ import { fenced } from '../../platform/http/fences.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
-import { reason, SolderDocument, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
+import { CadmiumDocumentReply, NewCadmiumDocument, reason, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
 import { MovementReply } from './stock-movements.schema.ts';
 
 const LotState = z.enum(LIFECYCLES.lot.states);
@@ -22,7 +22,7 @@ export const NewSolderLot = z.strictObject({
   /** What its packet says; the product's own when absent. */
   cadmiumStanding: Standing.optional(),
   /** Needed to say no where the product does not. */
-  document: SolderDocument.optional(),
+  document: NewCadmiumDocument.optional(),
 });
 
 export const SolderLotMove = z.strictObject({
@@ -30,7 +30,7 @@ export const SolderLotMove = z.strictObject({
   /** When a held-back lot is opened: the mark it was given. */
   markOnMetal: markOnMetal.optional(),
   /** When a held-back lot is opened: what says that there is no cadmium in it. */
-  document: SolderDocument.optional(),
+  document: NewCadmiumDocument.optional(),
   /** When a lot is held back: whether the doubt is about cadmium. */
   cadmiumStanding: z.enum(['yes', 'unknown']).optional(),
 });
@@ -52,7 +52,7 @@ export const SolderLotReply = z.object({
   markOnMetal: z.string().nullable(),
   useBy: z.string().nullable(),
   cadmiumStanding: Standing,
-  cadmiumDocument: SolderDocument.nullable(),
+  cadmiumDocument: CadmiumDocumentReply.nullable(),
   state: LotState,
   stateReason: z.string().nullable(),
   allowedMoves: z.array(z.string()),

@@ -16,7 +16,7 @@ import { doubtsOf, receiptErrors, useByOf } from './lot-receipt.ts';
 import type { NewSolderLot, SolderLotMove, SolderLotQuery, Weighing } from './solder-lots.schema.ts';
 import * as store from './solder-lots.store.ts';
 import { findProduct, getProduct } from './solder-products.store.ts';
-import { keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
+import { documentBy, keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
 import { holdOpenToStock, moreThanCameIn, showMovement } from './stock-movements.service.ts';
 import { addMovement, onHandOf } from './stock-movements.store.ts';
 
@@ -46,7 +46,7 @@ export function createSolderLotService({ db, clock }: Platform) {
           markOnMetal,
           useBy: useByOf(receipt, product.form),
           cadmiumStanding,
-          cadmiumDocument: cadmiumStanding === 'no' ? (document ?? product.cadmiumDocument) : null,
+          cadmiumDocument: cadmiumStanding === 'no' ? (documentBy(actor, document) ?? product.cadmiumDocument) : null,
           state: doubts.length > 0 ? 'held_back' : 'sealed',
           stateReason: doubts.length > 0 ? doubts.join('; ') : null,
           createdAt: by.at.toISOString(),

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { fenced } from '../../platform/http/fences.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
-import { SolderDocument, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
+import { CadmiumDocumentReply, NewCadmiumDocument, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
 
 const productFields = {
   /** Its short name in plans and designs. */
@@ -35,7 +35,7 @@ const productFields = {
 };
 
 /** Needed when a product that was unknown or had cadmium is said to have none. */
-const document = SolderDocument.optional();
+const document = NewCadmiumDocument.optional();
 
 export const NewSolderProduct = z.strictObject({
   ...productFields,
@@ -50,7 +50,7 @@ export const SolderProductReply = z.object({
   ...productFields,
   /** For owner and desk. */
   price: UnitPrice.optional(),
-  cadmiumDocument: SolderDocument.nullable(),
+  cadmiumDocument: CadmiumDocumentReply.nullable(),
   active: z.boolean(),
   version: z.number().int(),
   createdAt: z.string(),

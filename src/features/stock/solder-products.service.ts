@@ -14,7 +14,7 @@ import { getSettings } from '../settings/index.ts';
 import { fenceError, lateDate, unitPriceErrors } from './field-errors.ts';
 import type { NewSolderProduct, SolderProductChange, SolderProductQuery } from './solder-products.schema.ts';
 import * as store from './solder-products.store.ts';
-import { keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
+import { documentBy, keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
 
 export type SolderProductService = ReturnType<typeof createSolderProductService>;
 
@@ -66,7 +66,7 @@ export function createSolderProductService({ db, clock }: Platform) {
             ...(temperaturesChanged ? melting(wanted) : []),
             ...(pasteChanged ? paste(wanted) : []),
             ...(price && keptPricePerG(price) !== before.pricePerG ? unitPriceErrors(tx, '/price/amount', price) : []),
-            ...lateDate('/document/date', document?.date, dateInZone(by.at, getSettings(tx).timeZone)),
+            ...lateDate('/document/datedOn', document?.datedOn, dateInZone(by.at, getSettings(tx).timeZone)),
           ],
           actor.confirmed,
         );
@@ -75,13 +75,13 @@ export function createSolderProductService({ db, clock }: Platform) {
         if (cleared && !document) {
           throw new Problem(
             'condition-not-met',
-            `Cannot say that there is no cadmium in ${before.name}: send the document that says so (supplier_sheet or laboratory_analysis) with person and date`,
+            `Cannot say that there is no cadmium in ${before.name}: send the document that says so (supplier_sheet or laboratory_analysis) with its reference and date`,
           );
         }
         const after = store.updateProduct(tx, id, {
           ...wanted,
           ...(price ? { pricePerG: keptPricePerG(price) } : {}),
-          cadmiumDocument: wanted.cadmiumStanding === 'no' ? (document ?? before.cadmiumDocument) : null,
+          cadmiumDocument: wanted.cadmiumStanding === 'no' ? (documentBy(actor, document) ?? before.cadmiumDocument) : null,
           version: before.version + 1,
         });
         writeJournal(tx, by, { what: 'solder-product', id, before, after });

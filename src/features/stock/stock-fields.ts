@@ -15,11 +15,15 @@ export const Standing = z.enum(['no', 'yes', 'unknown']);
 export const SolderFormName = z.enum(['sheet', 'wire', 'paste', 'pallion', 'rod', 'powder']);
 
 /** Only a supplier's sheet or a laboratory analysis says that there is no cadmium: never a bench test. */
-export const SolderDocument = z.strictObject({
-  what: z.enum(['supplier_sheet', 'laboratory_analysis']),
-  person: lineOfText(120, 'Say who looked at it.'),
-  date: z.iso.date(),
+export const NewCadmiumDocument = z.strictObject({
+  kind: z.enum(['supplier_sheet', 'laboratory_analysis']),
+  reference: lineOfText(200, 'Say where the document is kept, or its number.').describe(
+    'Where the paper is kept, or its number.',
+  ),
+  datedOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.'),
 });
+
+export const CadmiumDocumentReply = NewCadmiumDocument.extend({ personId: z.string().describe('Who put it in.') });
 
 export const reason = z.string().trim().min(3).max(200);
 
@@ -32,6 +36,11 @@ export function keptPricePerG(price: z.infer<typeof UnitPrice>): string {
 
 export function shownPrice(perG: string): z.infer<typeof UnitPrice> {
   return { amount: perG, per: 'g' };
+}
+
+/** The document as it is kept: with the person who put it in. */
+export function documentBy({ personId }: Actor, document: z.infer<typeof NewCadmiumDocument> | undefined) {
+  return document && { ...document, personId };
 }
 
 /** Prices of stock are for those who order and answer for it. */

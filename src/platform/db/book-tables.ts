@@ -13,7 +13,6 @@ import type {
   MadeJoint,
   MovementKind,
   SearchResult,
-  SolderDocument,
   SolderForm,
 } from './json-columns.ts';
 
@@ -122,7 +121,7 @@ export const solderProducts = sqliteTable('solder_products', {
   packG: real('pack_g').notNull(),
   pricePerG: text('price_per_g').notNull(),
   leadWeeks: integer('lead_weeks').notNull(),
-  cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<SolderDocument>(),
+  cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<CadmiumDocument>(),
   active: integer('active', { mode: 'boolean' }).notNull().default(true),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
@@ -138,7 +137,7 @@ export const solderLots = sqliteTable('solder_lots', {
   markOnMetal: text('mark_on_metal'),
   useBy: text('use_by'),
   cadmiumStanding: text('cadmium_standing').$type<CadmiumStanding>().notNull(),
-  cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<SolderDocument>(),
+  cadmiumDocument: text('cadmium_document', { mode: 'json' }).$type<CadmiumDocument>(),
   state: text('state').notNull(),
   stateReason: text('state_reason'),
   version: integer('version').notNull().default(1),

@@ -25,7 +25,7 @@ export interface MadeJoint {
   doubtful: boolean;
 }
 
-/** The paper that settles whether a joint of unknown solder holds cadmium; a bench test never does. */
+/** The paper that settles whether a solder, or a joint of unknown solder, holds cadmium; a bench test never does. */
 export interface CadmiumDocument {
   kind: 'supplier_sheet' | 'laboratory_analysis';
   reference: string;
@@ -37,13 +37,6 @@ export type SolderForm = 'sheet' | 'wire' | 'paste' | 'pallion' | 'rod' | 'powde
 
 export type MovementKind =
   'receive' | 'use' | 'put_back' | 'scrap' | 'count_up' | 'count_down' | 'write_off' | 'hold' | 'free' | 'reverse';
-
-/** The paper that says there is no cadmium in a solder; a bench test never does. */
-export interface SolderDocument {
-  what: 'supplier_sheet' | 'laboratory_analysis';
-  person: string;
-  date: string;
-}
 
 /** What a search said about the plan it found; the plan and its check are kept beside it. */
 export type SearchResult = Omit<PlanSearchAnswer, 'plan' | 'check'>;
