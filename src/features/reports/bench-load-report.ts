@@ -2,11 +2,12 @@ import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
+import { timesOf } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { benchLoad } from './bench-load.ts';
 import { plannedWork } from './planned-work.ts';
 import type { BenchLoadReply, Period } from './reports.schema.ts';
-import { benchMinutes, commissionsInStates, timesOf } from './reports.store.ts';
+import { benchMinutes, commissionsInStates } from './reports.store.ts';
 import { round, within } from './report-numbers.ts';
 
 type BenchLoad = z.infer<typeof BenchLoadReply>;

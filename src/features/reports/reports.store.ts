@@ -1,15 +1,6 @@
-import { and, asc, eq, inArray, isNotNull, ne, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, isNotNull, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import {
-  benchTimes,
-  commissions,
-  people,
-  pieces,
-  quotes,
-  solderHistory,
-  solderLots,
-  stockMovements,
-} from '../../platform/db/tables.ts';
+import { commissions, people, quotes, solderHistory } from '../../platform/db/tables.ts';
 
 export type CommissionRow = typeof commissions.$inferSelect;
 export type QuoteRow = typeof quotes.$inferSelect;
@@ -32,41 +23,6 @@ export function quoteOf(db: Db, commissionId: string): QuoteRow | undefined {
     .orderBy(asc(quotes.number))
     .all();
   return open.find(({ state }) => state === 'accepted') ?? open.at(-1);
-}
-
-/** Spans at the bench on the pieces of a commission that ended and are not in doubt. */
-export function timesOf(db: Db, commissionId: string) {
-  return db
-    .select({ time: benchTimes, pieceState: pieces.state })
-    .from(benchTimes)
-    .innerJoin(pieces, eq(pieces.id, benchTimes.pieceId))
-    .where(and(eq(pieces.commissionId, commissionId), ne(benchTimes.state, 'running'), ne(benchTimes.state, 'in_doubt')))
-    .orderBy(asc(benchTimes.startedAt))
-    .all()
-    .map(({ time: { id, pieceId, startedAt, stoppedAt, minutesByHand, ratePerHour }, pieceState }) => ({
-      id,
-      pieceId,
-      pieceState,
-      ratePerHour,
-      minutes: minutesByHand ?? (Date.parse(stoppedAt ?? startedAt) - Date.parse(startedAt)) / 60_000,
-    }));
-}
-
-/** What left the lots for the pieces of a commission (negative), or came back, at what each lot cost. */
-export function solderOf(db: Db, commissionId: string) {
-  return db
-    .select({
-      id: stockMovements.id,
-      pieceId: stockMovements.pieceId,
-      onHandTenthMg: stockMovements.onHandTenthMg,
-      costPerG: solderLots.unitCostPerG,
-    })
-    .from(stockMovements)
-    .innerJoin(solderLots, eq(solderLots.id, stockMovements.lotId))
-    .innerJoin(pieces, eq(pieces.id, stockMovements.pieceId))
-    .where(and(eq(pieces.commissionId, commissionId), ne(stockMovements.onHandTenthMg, 0)))
-    .orderBy(sql`${stockMovements}.rowid`)
-    .all();
 }
 
 /** Every joint that was soldered, in the order it was. */

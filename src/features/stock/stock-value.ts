@@ -1,19 +1,9 @@
-import { minorDigits } from '../../../shared/costing/currency.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
-import { money, type Money } from '../../platform/http/money.ts';
+import { money, toMinor, type Money } from '../../platform/http/money.ts';
 import { toG } from './grams.ts';
 
 /** What grams at their costs are worth: exact until the last step, then half-up to the minor unit. */
 export function worth(currency: string, layers: readonly { tenthMg: number; costPerG: string }[]): Money {
   const exact = sum(layers.map(({ tenthMg, costPerG }) => new Decimal(toG(tenthMg)).times(costPerG)));
-  return money(toMinor(currency, exact), currency);
-}
-
-export function toMinor(currency: string, amount: Decimal): number {
-  return (
-    amount
-      .times(new Decimal(10).pow(minorDigits(currency)))
-      .toDecimalPlaces(0)
-      .toNumber() + 0
-  );
+  return money(toMinor(exact, currency), currency);
 }

@@ -21,6 +21,16 @@ export function money(amountMinor: number, currency: string): Money {
   return { amountMinor, currency };
 }
 
+/** An exact amount in whole minor units, halves away from zero. */
+export function toMinor(amount: Decimal, currency: string): number {
+  return (
+    amount
+      .times(Decimal.pow(10, minorDigits(currency)))
+      .toDecimalPlaces(0, Decimal.ROUND_HALF_UP)
+      .toNumber() + 0
+  );
+}
+
 /** "222.18 EUR", for a sentence. */
 export function sayMoney({ amountMinor, currency }: Money): string {
   const digits = minorDigits(currency);

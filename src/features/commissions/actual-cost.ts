@@ -1,19 +1,18 @@
-import { minorDigits } from '../../../shared/costing/currency.ts';
 import { pricePerG } from '../../../shared/costing/inputs.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { toMinor } from '../../platform/http/money.ts';
 import { piecesOf, type PieceRow } from '../pieces/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
 import { toG } from '../stock/index.ts';
-import { round } from './report-numbers.ts';
-import { solderOf, timesOf } from './reports.store.ts';
+import { solderOf, timesOf } from './actual-cost.store.ts';
 
 type Time = ReturnType<typeof timesOf>[number];
 type Solder = ReturnType<typeof solderOf>[number];
 
-export type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder';
+type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder';
 
-export interface ActualCost {
+interface ActualCost {
   minutes: number;
   metalG: number;
   solderG: number;
@@ -27,6 +26,8 @@ export interface ActualCost {
     solderG: number;
     costMinor: number;
   }[];
+  /** Metals that were issued and have no price in the settings: not in the cost. */
+  unpricedMetals: string[];
   /** What could not be counted, in words; empty: all of it is known. */
   unknown: string[];
   entries: { benchTimeIds: string[]; movementIds: string[] };
@@ -60,18 +61,10 @@ export function actualCost(db: Db, commissionId: string): ActualCost {
         costMinor: toMinor(sum(Object.values(costsOf(own, settings))), settings.currency),
       };
     }),
+    unpricedMetals: unpricedOf(pieces, settings),
     unknown: unknownOf(pieces, settings),
     entries: { benchTimeIds: times.map(({ id }) => id), movementIds: solder.map(({ id }) => id) },
   };
-}
-
-export function toMinor(amount: Decimal, currency: string): number {
-  return (
-    amount
-      .times(new Decimal(10).pow(minorDigits(currency)))
-      .toDecimalPlaces(0)
-      .toNumber() + 0
-  );
 }
 
 /** Time at the rate of the day it was worked; metal at what the settings say it costs now; solder at the cost of its lot. */
@@ -94,16 +87,18 @@ function costsOf(
   };
 }
 
-function unknownOf(pieces: PieceRow[], { metalPrices }: Settings): string[] {
+function unpricedOf(pieces: PieceRow[], { metalPrices }: Settings): string[] {
+  const unpriced = pieces.filter((piece) => metalGOf([piece]) !== 0 && !metalPrices[piece.metal]);
+  return [...new Set(unpriced.map(({ metal }) => metal))];
+}
+
+function unknownOf(pieces: PieceRow[], settings: Settings): string[] {
   const begun = pieces.filter(({ state }) => state !== 'drawn');
-  const unpriced = new Set(
-    pieces.filter((piece) => metalGOf([piece]) !== 0 && !metalPrices[piece.metal]).map(({ metal }) => metal),
-  );
   return [
     ...begun
       .filter(({ metalIssuedTenthMg }) => metalIssuedTenthMg === null)
       .map(({ number }) => `the metal issued for ${number} is not noted`),
-    ...[...unpriced].map((metal) => `the settings have no price for ${metal}`),
+    ...unpricedOf(pieces, settings).map((metal) => `the settings have no price for ${metal}`),
   ];
 }
 
@@ -112,10 +107,9 @@ function hoursOf({ minutes }: Time): Decimal {
 }
 
 function minutesOf(times: Time[]): number {
-  return round(
-    times.reduce((total, { minutes }) => total + minutes, 0),
-    1,
-  );
+  return sum(times.map(({ minutes }) => new Decimal(minutes)))
+    .toDecimalPlaces(1)
+    .toNumber();
 }
 
 function metalGOf(pieces: PieceRow[]): number {
