@@ -142,7 +142,7 @@ function summarise(db: Db, actor: Actor, row: store.CommissionRow, today: string
     id: row.id,
     number: row.number,
     clientId: seesMoney ? clientId : null,
-    clientName: clientId === null ? null : (store.clientNames(db, [clientId]).get(clientId) ?? null),
+    clientName: clientId === null || !seesAll(actor) ? null : (store.clientNames(db, [clientId]).get(clientId) ?? null),
     daysToDue: row.dueOn === null ? null : (Date.parse(row.dueOn) - Date.parse(today)) / 86_400_000,
     budget: seesMoney ? budget : null,
     clientProperty: seesMoney ? clientProperty : clientProperty.map((one) => ({ ...one, declaredValue: null })),

@@ -7,6 +7,7 @@ import { moveHeat } from './heat-moves.ts';
 import { showHeat } from './heat-reply.ts';
 import type { HeatMove, HeatQuerySchema } from './heats.schema.ts';
 import * as store from './heats.store.ts';
+import { knowsAllPieces } from './known-pieces.ts';
 
 export type HeatService = ReturnType<typeof createHeatService>;
 
@@ -15,7 +16,9 @@ export function createHeatService({ db, clock }: Platform) {
     get: (actor: Actor, id: string) => showHeat(db, actor, getHeat(db, id).row, clock.now()),
 
     list: (actor: Actor, query: z.infer<typeof HeatQuerySchema>) =>
-      pageOf(store.listHeats(db, query), query, (row) => showHeat(db, actor, row, clock.now())),
+      pageOf(store.listHeats(db, { ...query, practiceOnly: !knowsAllPieces(actor) }), query, (row) =>
+        showHeat(db, actor, row, clock.now()),
+      ),
 
     /** One step at the bench. Heat, joints, piece, lot, hold, incident and journal move together or not at all. */
     move(actor: Actor, id: string, sent: z.infer<typeof HeatMove>) {

@@ -2,6 +2,7 @@ import { and, desc, eq, gt, inArray, isNotNull, lt, ne, sql } from 'drizzle-orm'
 import type { Db } from '../../platform/db/client.ts';
 import { cautionTicks, heats, pieces, solderLots, solderProducts } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
+import { practicePieces } from './known-pieces.ts';
 
 export type HeatRow = typeof heats.$inferSelect;
 
@@ -13,10 +14,11 @@ export interface HeatQuery extends Page {
   pieceId?: string | undefined;
   planId?: string | undefined;
   state?: string | undefined;
+  practiceOnly: boolean;
 }
 
 /** Heats, newest first. */
-export function listHeats(db: Db, { limit, cursor, pieceId, planId, state }: HeatQuery): HeatRow[] {
+export function listHeats(db: Db, { limit, cursor, pieceId, planId, state, practiceOnly }: HeatQuery): HeatRow[] {
   return db
     .select()
     .from(heats)
@@ -26,6 +28,7 @@ export function listHeats(db: Db, { limit, cursor, pieceId, planId, state }: Hea
         pieceId === undefined ? undefined : eq(heats.pieceId, pieceId),
         planId === undefined ? undefined : eq(heats.planId, planId),
         state === undefined ? undefined : eq(heats.state, state),
+        practiceOnly ? inArray(heats.pieceId, practicePieces(db)) : undefined,
       ),
     )
     .orderBy(desc(heats.id))

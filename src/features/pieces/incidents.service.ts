@@ -12,6 +12,7 @@ import { findHeat } from './heats.store.ts';
 import type { IncidentChange, IncidentMove, IncidentQuery, IncidentReply, NewIncident } from './incidents.schema.ts';
 import * as store from './incidents.store.ts';
 import { findJoint } from './joints.store.ts';
+import { knowsAllPieces, knowsPiece } from './known-pieces.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
 import { openIncident } from './open-incident.ts';
 import { findPerson, findPiece, type PieceRow } from './pieces.store.ts';
@@ -32,7 +33,7 @@ export function createIncidentService({ db, clock }: Platform) {
     add(actor: Actor, { pieceId, seenAt, solderUsedG, ...seen }: z.infer<typeof NewIncident>) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
-        const piece = pieceNamed(tx, { pieceId, ...seen });
+        const piece = pieceNamed(tx, actor, { pieceId, ...seen });
         const row = openIncident(tx, by, {
           ...seen,
           piece,
@@ -52,7 +53,7 @@ export function createIncidentService({ db, clock }: Platform) {
     },
 
     list: (actor: Actor, query: z.infer<typeof IncidentQuery>) =>
-      pageOf(store.listIncidents(db, query), query, (row) => show(actor, row)),
+      pageOf(store.listIncidents(db, { ...query, practiceOnly: !knowsAllPieces(actor) }), query, (row) => show(actor, row)),
 
     change(actor: Actor, id: string, seen: number, { solderUsedG, ...change }: z.infer<typeof IncidentChange>) {
       return db.transaction((tx) => {
@@ -117,9 +118,10 @@ function holdOwn(tx: Db, actor: Actor, { seenBy }: store.IncidentRow): void {
 
 function pieceNamed(
   tx: Db,
+  actor: Actor,
   { pieceId, heatId, jointId }: { pieceId: string; heatId?: string | undefined; jointId?: string | undefined },
 ): PieceRow {
-  const piece = findPiece(tx, pieceId);
+  const piece = knowsPiece(tx, actor, pieceId) ? findPiece(tx, pieceId) : undefined;
   const errors: FieldError[] = [];
   if (!piece) errors.push({ pointer: '/pieceId', detail: 'There is no piece with this id.', given: pieceId });
   if (heatId !== undefined && findHeat(tx, heatId)?.pieceId !== pieceId)

@@ -2,6 +2,7 @@ import { and, desc, eq, inArray, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { incidents } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
+import { practicePieces } from './known-pieces.ts';
 
 export type IncidentRow = typeof incidents.$inferSelect;
 
@@ -12,9 +13,10 @@ export function findIncident(db: Db, id: string): IncidentRow | undefined {
 export interface IncidentQuery extends Page {
   pieceId?: string | undefined;
   state?: string | undefined;
+  practiceOnly: boolean;
 }
 
-export function listIncidents(db: Db, { limit, cursor, pieceId, state }: IncidentQuery): IncidentRow[] {
+export function listIncidents(db: Db, { limit, cursor, pieceId, state, practiceOnly }: IncidentQuery): IncidentRow[] {
   return db
     .select()
     .from(incidents)
@@ -23,6 +25,7 @@ export function listIncidents(db: Db, { limit, cursor, pieceId, state }: Inciden
         cursor === undefined ? undefined : lt(incidents.id, cursor),
         pieceId === undefined ? undefined : eq(incidents.pieceId, pieceId),
         state === undefined ? undefined : eq(incidents.state, state),
+        practiceOnly ? inArray(incidents.pieceId, practicePieces(db)) : undefined,
       ),
     )
     .orderBy(desc(incidents.id))

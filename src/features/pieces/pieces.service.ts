@@ -7,6 +7,7 @@ import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
+import { knowsAllPieces } from './known-pieces.ts';
 import { openIncident } from './open-incident.ts';
 import { movePiece } from './piece-moves.ts';
 import { getPiece } from './piece-reads.ts';
@@ -46,7 +47,9 @@ export function createPieceService({ db, clock }: Platform) {
     get: (actor: Actor, id: string) => showPiece(db, actor, getPiece(db, id)),
 
     list: (actor: Actor, query: z.infer<typeof PieceQuery>) =>
-      pageOf(store.listPieces(db, query), query, (row) => summarisePiece(actor, row)),
+      pageOf(store.listPieces(db, { ...query, practiceOnly: !knowsAllPieces(actor) }), query, (row) =>
+        summarisePiece(actor, row),
+      ),
 
     change(actor: Actor, id: string, seen: number, change: z.infer<typeof PieceChange>) {
       return db.transaction((tx) => {

@@ -1,8 +1,9 @@
-import { and, desc, eq, lt, max, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, lt, max, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import type { Role } from '../../platform/db/json-columns.ts';
 import { commissions, designs, people, pieces } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
+import { practicePieces } from './known-pieces.ts';
 
 export type PieceRow = typeof pieces.$inferSelect;
 export type DesignRow = typeof designs.$inferSelect;
@@ -14,7 +15,13 @@ export function findPiece(db: Db, id: string): PieceRow | undefined {
 
 export function listPieces(
   db: Db,
-  { limit, cursor, commissionId, state }: Page & { commissionId?: string | undefined; state?: string | undefined },
+  {
+    limit,
+    cursor,
+    commissionId,
+    state,
+    practiceOnly,
+  }: Page & { commissionId?: string | undefined; state?: string | undefined; practiceOnly: boolean },
 ): PieceRow[] {
   return db
     .select()
@@ -24,6 +31,7 @@ export function listPieces(
         cursor === undefined ? undefined : lt(pieces.id, cursor),
         commissionId === undefined ? undefined : eq(pieces.commissionId, commissionId),
         state === undefined ? undefined : eq(pieces.state, state),
+        practiceOnly ? inArray(pieces.id, practicePieces(db)) : undefined,
       ),
     )
     .orderBy(desc(pieces.id))
