@@ -3,7 +3,7 @@ import { expandDesign, expandHeat } from '../design/expand-design.ts';
 import type { Bench, Heat, Plan } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
 import { assumptionsOf } from './assumptions.ts';
-import { checkHeats, type CheckedHeats } from './heat-check.ts';
+import { cautionsIn, checkHeats, type CheckedHeats } from './heat-check.ts';
 import { heatModel, type HeatPhysics, type SolderNeedG } from './heat-physics.ts';
 import { designNames, knownRules, namingFaults, ruleNames } from './naming-faults.ts';
 import type { PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
@@ -60,10 +60,7 @@ export function concludeCheck(
   { heats, problems }: CheckedHeats,
   fixes: ReturnType<typeof suggestFixes>,
 ): PlanCheck {
-  const mind = heats.some(
-    ({ flow, earlierJoints, parts }) =>
-      flow === 'only_just' || [...earlierJoints, ...parts].some(({ severity }) => severity === 'caution'),
-  );
+  const mind = heats.some((heat) => cautionsIn(heat).length > 0);
   const quiet = mind ? 'caution' : 'clear_to_heat';
   return {
     verdict: problems.length > 0 ? 'problem' : quiet,

@@ -73,7 +73,9 @@ function checkHeat(
 
 function questionOf({ design, bench, solders }: CheckContext, heat: Heat, made: readonly string[]): HeatQuestion {
   const targets = heat.joints;
-  const asked: readonly Pick<Solder, 'id' | 'liquidusC'>[] = isAnneal(heat) ? [ANNEAL] : solders;
+  // Asked together for several targets, between which the flame is played, so that they come to what the search saw.
+  const own = targets.length === 1 ? solders.filter(({ id }) => id === heat.solder) : solders;
+  const asked: readonly Pick<Solder, 'id' | 'liquidusC'>[] = isAnneal(heat) ? [ANNEAL] : own;
   return {
     design,
     bench,
@@ -127,12 +129,14 @@ function partsOf({ design }: CheckContext, heat: Heat, run: SolderRun): WarmedPa
   return design.parts.flatMap((part): WarmedPart[] => {
     const warmed = run.parts[part.id];
     if (!warmed) return [];
-    const limitC = Math.min(partSolidusC(part), part.maxC ?? Infinity);
+    const solidusC = partSolidusC(part);
+    const limitC = Math.min(solidusC, part.maxC ?? Infinity);
     const { peakC } = warmed;
+    const isBroughtThere = targeted.has(part.id) && limitC === solidusC;
     const { verdict, severity, says } = judgePart({
       peakC,
       limitC,
-      ...(targeted.has(part.id) ? { targetFlowC: run.flowC } : {}),
+      ...(isBroughtThere ? { targetFlowC: run.flowC } : {}),
     });
     return [{ part: part.id, peakC, limitC, verdict, severity, says }];
   });
@@ -151,6 +155,18 @@ function cautionsOf(design: PlanToCheck['design'], heat: Heat, made: readonly st
   if (closes) cautions.push('C9');
   if (inFire.some(({ maxC }) => maxC !== undefined)) cautions.push('C10');
   return cautions;
+}
+
+/** What a heat asks to be minded that is no problem: joints and parts, and targets that flow only just. */
+export function cautionsIn({ joints, flow, earlierJoints, parts }: HeatCheck): string[] {
+  const minded = [
+    ...earlierJoints.map(({ joint, severity }) => [joint, severity]),
+    ...parts.map(({ part, severity }) => [part, severity]),
+  ];
+  return [
+    ...(flow === 'only_just' ? joints.slice(0, 1) : []),
+    ...minded.flatMap(([id, severity]) => (severity === 'caution' ? [id!] : [])),
+  ];
 }
 
 function problemsOf({ heat, flow, settlesC, earlierJoints, parts }: HeatCheck, { joints }: Heat): FoundProblem[] {

@@ -32,8 +32,9 @@ export interface HeatModelOracleInput {
 
 /**
  * Protections asked for: the flame tilted 45° away from an earlier joint or a limited part; a shield before one; tweezers on an earlier
- * joint not nearer to a target than `leastDistanceMm` (8 mm where not given); anti-flow on an earlier joint. Of those that change
- * temperatures throughout (all but anti-flow) one heat takes at most two in a piece of up to four joints, otherwise one.
+ * joint; anti-flow on one. No joint nearer to a target than the option's `leastDistanceMm` (0, of a sink 8 mm, where not given) is
+ * guarded. Of those that change temperatures throughout (all but anti-flow) one heat takes at most two in a piece of up to four
+ * joints, otherwise one.
  */
 export function heatModelOracle({ design, solders, bench, protections, physics }: HeatModelOracleInput): HeatOracle {
   const calibrated = bench.calibration !== undefined && bench.calibration !== null;
@@ -66,23 +67,24 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
       );
     });
   };
-  const leastMm = protections.find(({ kind }) => kind === 'sink')?.leastDistanceMm ?? USUAL_LEAST_DISTANCE_MM;
   const protect = ({ made, targets }: Section): Means[] => {
-    if (protections.length === 0) return [];
     const limited = new Set(design.parts.filter(({ maxC }) => maxC !== undefined).map(({ id }) => id));
     const guardedParts = fireOf(design, made, targets).parts.filter((id) => limited.has(id));
-    const far = (id: string): boolean => targets.every((target) => physics.distanceMm(design, target, id) >= leastMm);
-    const has = (kind: Means['kind']): boolean => protections.some((each) => each.kind === kind);
-    const means: Means[] = [];
-    for (const guards of [...made, ...guardedParts]) {
-      if (has('flame_away')) means.push({ kind: 'flame_away', guards, reach: 'section' });
-      if (has('shield')) means.push({ kind: 'shield', guards, reach: 'section' });
-    }
-    for (const guards of made) {
-      if (has('sink') && far(guards)) means.push({ kind: 'sink', guards, reach: 'section' });
-      if (has('anti_flow')) means.push({ kind: 'anti_flow', guards, reach: 'guarded' });
-    }
-    return means;
+    const isFar = (id: string, leastMm: number): boolean =>
+      leastMm === 0 || targets.every((target) => physics.distanceMm(design, target, id) >= leastMm);
+    const joints = (kind: Means['kind']): readonly string[] => {
+      const option = protections.find((each) => each.kind === kind);
+      const leastMm = option?.leastDistanceMm ?? (kind === 'sink' ? USUAL_LEAST_DISTANCE_MM : 0);
+      return option ? made.filter((id) => isFar(id, leastMm)) : [];
+    };
+    const parts = (kind: Means['kind']): readonly string[] =>
+      protections.some((each) => each.kind === kind) ? guardedParts : [];
+    return [
+      ...meansOf('flame_away', 'section', [...joints('flame_away'), ...parts('flame_away')]),
+      ...meansOf('shield', 'section', [...joints('shield'), ...parts('shield')]),
+      ...meansOf('sink', 'section', joints('sink')),
+      ...meansOf('anti_flow', 'guarded', joints('anti_flow')),
+    ];
   };
   return {
     run,
@@ -92,6 +94,10 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
     sectionMeansTogether: design.joints.length <= 4 ? 2 : 1,
     workUnitsPerRun: WORK_UNITS_PER_RUN,
   };
+}
+
+function meansOf(kind: Means['kind'], reach: Means['reach'], ids: readonly string[]): Means[] {
+  return ids.map((guards) => ({ kind, guards, reach }));
 }
 
 function mapValues<T, U>(record: Readonly<Record<string, T>>, change: (value: T) => U): Record<string, U> {

@@ -1,7 +1,7 @@
 /** What the check and the search take from the heat model, and from the scale. */
 
 import type { Design } from '../design/design.ts';
-import type { HeatQuestion, HeatRun } from '../thermal/heat-run.ts';
+import type { HeatQuestion, HeatRun, SolderRun } from '../thermal/heat-run.ts';
 import { jointDistances } from '../thermal/joint-distance.ts';
 import { simulateHeat } from '../thermal/simulate-heat.ts';
 import { fireOf } from './piece-graph.ts';
@@ -30,22 +30,40 @@ export function heatModel(): HeatPhysics {
 
 const byText = (a: string, b: string): number => Number(a > b) - Number(a < b);
 
-/** Remembers every heat by what is in its fire and what is done to it; anti-flow changes no temperature. */
+/**
+ * Remembers every heat by what is in its fire and what is done to it; anti-flow changes no temperature. A heat with one target comes
+ * to the same for a solder whatever others are asked for beside it, so solder by solder; where the flame is played between targets,
+ * it is played for all that were asked together.
+ */
 function memoised(simulate: HeatPhysics['simulate']): HeatPhysics['simulate'] {
   // The rules of a design, and which joints exist, do not matter to a heat.
-  const byShape = new WeakMap<Design['parts'], WeakMap<Design['joints'], Map<string, HeatRun>>>();
+  const byShape = new WeakMap<Design['parts'], WeakMap<Design['joints'], Map<string, KnownHeat>>>();
   return (question) => {
     const { design, bench, solders, flame = null, protections = [] } = question;
-    const ofParts = byShape.get(design.parts) ?? new WeakMap<Design['joints'], Map<string, HeatRun>>();
-    const known = ofParts.get(design.joints) ?? new Map<string, HeatRun>();
+    const ofParts = byShape.get(design.parts) ?? new WeakMap<Design['joints'], Map<string, KnownHeat>>();
+    const known = ofParts.get(design.joints) ?? new Map<string, KnownHeat>();
     byShape.set(design.parts, ofParts.set(design.joints, known));
     const targets = [...question.targets].sort(byText);
     const made = [...fireOf(design, question.made, targets).made].sort(byText);
-    const flows = solders.map(({ id, liquidusC }) => [id, liquidusC]);
+    const together = targets.length > 1 ? solders.map(({ liquidusC }) => liquidusC) : null;
     const thermal = protections.filter(({ kind }) => kind !== 'anti_flow');
-    const key = JSON.stringify([bench, targets, made, flows, flame, thermal]);
-    const run = known.get(key) ?? simulate({ ...question, targets, made, protections: thermal });
-    known.set(key, run);
-    return run;
+    const key = JSON.stringify([bench, targets, made, together, flame, thermal]);
+    const heat = known.get(key) ?? { inFire: [], byLiquidusC: new Map<number, SolderRun>() };
+    known.set(key, heat);
+    const missing = solders.filter(({ liquidusC }) => !heat.byLiquidusC.has(liquidusC));
+    if (missing.length > 0) {
+      const run = simulate({ ...question, targets, made, protections: thermal, solders: missing });
+      heat.inFire = run.inFire;
+      for (const { id, liquidusC } of missing) heat.byLiquidusC.set(liquidusC, run.bySolder[id]!);
+    }
+    return {
+      inFire: heat.inFire,
+      bySolder: Object.fromEntries(solders.map(({ id, liquidusC }) => [id, heat.byLiquidusC.get(liquidusC)!])),
+    };
   };
+}
+
+interface KnownHeat {
+  inFire: readonly string[];
+  byLiquidusC: Map<number, SolderRun>;
 }

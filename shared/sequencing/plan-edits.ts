@@ -16,7 +16,7 @@ const without = (heat: Heat, joint: string): Heat => ({ ...heat, joints: heat.jo
 const withoutEmpty = (heats: readonly Heat[]): Heat[] =>
   heats.filter((heat) => heat.joints.length > 0 || heat.purpose === 'anneal');
 
-/** The edits tried for a problem, the lightest first. */
+/** The edits tried for a problem, those a search would prefer first: without protections, then with fewer of them. */
 export function editsFor({ solders }: Pick<PlanToCheck, 'solders'>, heats: readonly Heat[], problem: FoundProblem): EditedPlan[] {
   const h = problem.heat - 1;
   const heat = heats[h]!;
@@ -39,8 +39,7 @@ export function editsFor({ solders }: Pick<PlanToCheck, 'solders'>, heats: reado
       });
     }
   };
-  if (spared !== null) edits.push(...protectionEdits(heats, h, spared, problem.joint !== null));
-  else if (heat.protections || heat.flame) {
+  if (spared === null && (heat.protections || heat.flame)) {
     const { protections: _protections, flame: _flame, ...bare } = heat;
     edits.push({
       edit: { kind: 'unprotect', heat: h + 1 },
@@ -48,11 +47,12 @@ export function editsFor({ solders }: Pick<PlanToCheck, 'solders'>, heats: reado
       says: `Heat ${h + 1} without sinks, shields or tilt`,
     });
   }
+  if (made >= 0 && spared !== null) edits.push(...mergeEdits(heats, h, made, spared));
   otherSolders(h);
   if (made >= 0) otherSolders(made);
-  if (made >= 0 && spared !== null) edits.push(...mergeEdits(heats, h, made, spared));
   edits.push(...moveEdits(heats, h, made));
   if (heat.joints.length > 1) for (const joint of heat.joints) edits.push(...ownHeatEdits(heats, h, joint));
+  if (spared !== null) edits.push(...protectionEdits(heats, h, spared, problem.joint !== null));
   return edits;
 }
 

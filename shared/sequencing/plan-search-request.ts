@@ -14,7 +14,7 @@ export interface ProtectionOption {
   kind: MeansKind;
   /** 1 when absent. */
   maxPerHeat?: number;
-  /** Of a sink from every target, along the metal. */
+  /** From every target to the joint that is guarded, along the metal. 0 when absent, 8 for a sink. */
   leastDistanceMm?: number;
 }
 

@@ -1,5 +1,5 @@
 import type { Heat } from '../design/plan.ts';
-import { checkHeats, type FoundProblem } from './heat-check.ts';
+import { cautionsIn, checkHeats, type FoundProblem } from './heat-check.ts';
 import { nameTogether } from './piece-graph.ts';
 import type { BestFix } from './plan-check-answer.ts';
 import { editsFor, type EditedPlan } from './plan-edits.ts';
@@ -18,7 +18,7 @@ interface Wrong {
 const isLess = (a: Wrong, b: Wrong): boolean => a.problems < b.problems || (a.problems === b.problems && a.cautions < b.cautions);
 
 /**
- * For each problem the one small edit that leaves least wrong, each tried by checking the whole plan again; of equals the lightest.
+ * For each problem the one small edit that leaves least wrong, each tried by checking the whole plan again; of equals the first of editsFor().
  *
  * @param heats in the ids of the expanded design
  * @returns one a problem, in their order; null where no edit tried leaves fewer problems than there are
@@ -43,6 +43,8 @@ export function suggestFixes(
     for (const edited of editsFor(input, heats, problem)) {
       const wrong = wrongOf(edited.heats);
       if (wrong && wrong.problems < problems.length && (!best || isLess(wrong, best.wrong))) best = { edited, wrong };
+      // No later edit leaves less.
+      if (best && best.wrong.problems + best.wrong.cautions === 0) break;
     }
     return best && fixOf(input, best.edited, best.wrong.problems);
   });
@@ -51,9 +53,7 @@ export function suggestFixes(
 function countWrong(input: PlanToCheck, heats: readonly Heat[]): Wrong | null {
   if (planFaults({ ...input, plan: { heats } }).length > 0) return null;
   const checked = checkHeats(input, heats);
-  const cautions = checked.heats
-    .flatMap(({ earlierJoints, parts }) => [...earlierJoints, ...parts])
-    .filter(({ severity }) => severity === 'caution');
+  const cautions = checked.heats.flatMap(cautionsIn);
   return { problems: checked.problems.length, cautions: cautions.length };
 }
 

@@ -1,7 +1,7 @@
 import { flowTemperatureC } from './flow-temperature.ts';
 import { cellCountOf } from './form-grid.ts';
 import { playHeat } from './heat-control.ts';
-import type { FlowEvent, HeatOutcome, HeatProgram } from './heat-control.ts';
+import type { HeatOutcome, HeatProgram } from './heat-control.ts';
 import type { HeatQuestion, HeatRun, SolderRun } from './heat-run.ts';
 import { jointProbes, layHeat, lightHeat } from './heat-setup.ts';
 import type { LaidHeat, LitHeat } from './heat-setup.ts';

@@ -138,9 +138,11 @@ export function judgeJoint(reading: JointReading): JointJudgement {
  *
  * A part that carries a target whose flow temperature itself lies within 10 K under the limit (hard solder on sterling: 797 against
  * 802 °C) is brought there on purpose; it is near_limit, a note, up to 20 K beyond: the rise at 40 K/s during half a second of
- * reaction, which the heat model always adds and a hand that watches the metal need not.
+ * reaction, which the heat model always adds and a hand that watches the metal need not. A limit of the part's own (stone, enamel)
+ * has no such normal.
  *
  * @param part its peak and limit (the lower of its solidus, 779 °C if cast, and its own), and targetFlowC where it carries a target
+ *   and the limit is its solidus
  */
 export function judgePart(part: { peakC: number; limitC: number; targetFlowC?: number }): PartJudgement {
   const { peakC, limitC, targetFlowC } = part;
