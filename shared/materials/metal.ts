@@ -20,6 +20,11 @@ export interface Metal {
 /** Given to a metal of one's own that does not say: the value of sterling. */
 const USUAL_EMISSIVITY_FRACTION = METAL_TABLE['sterling-925'].emissivityFraction.value;
 
+/** Silver and copper; no casting of both is held to more. */
+const EUTECTIC_C = METAL_TABLE['sterling-925'].castSolidusC.value;
+/** Fine silver, by the table. */
+const PURE_FRACTION = METAL_TABLE['fine-silver-999'].finenessFraction.value;
+
 function flatten(id: string, entry: MetalEntry): Metal {
   return {
     id,
@@ -46,7 +51,8 @@ export function listMetals(): Metal[] {
  * The metal of a part: a row of the table by its id, or a metal of one's own brought to the same form.
  *
  * A metal of one's own keeps one conductivity and one specific heat at all temperatures, counts as holding no silver
- * unless it says so, and melts as a casting where it melts wrought.
+ * unless it says so. One that holds silver, short of fine, is held to the silver–copper eutectic, 779 °C, as a
+ * casting; others melt as a casting where they melt wrought.
  *
  * @throws {EngineInputError} for an id that is in no table, naming those that are; for a number that is not positive,
  *   a fraction outside 0–1, or a liquidus under the solidus
@@ -70,13 +76,14 @@ function fromOwn(own: OwnMetal): Metal {
     throw new EngineInputError('finenessFraction', finenessFraction, '0 to 1');
   if (!(emissivityFraction > 0 && emissivityFraction <= 1))
     throw new EngineInputError('emissivityFraction', emissivityFraction, 'above 0, to 1');
+  const mayHoldEutectic = finenessFraction > 0 && finenessFraction < PURE_FRACTION;
   return {
     id: 'own',
     name: own.name ?? 'Own metal',
     densityGPerCm3: own.densityGPerCm3,
     finenessFraction,
     solidusC: own.solidusC,
-    castSolidusC: own.solidusC,
+    castSolidusC: mayHoldEutectic ? Math.min(own.solidusC, EUTECTIC_C) : own.solidusC,
     liquidusC: own.liquidusC,
     conductivityWPerMK: { at20C: own.conductivityWPerMK, perK: 0 },
     specificHeatJPerKgK: { at20C: own.specificHeatJPerGK * 1000, perK: 0 },

@@ -76,6 +76,14 @@ test('getMetal() brings a metal of one’s own to the same form', () => {
 });
 
 test.each([
+  [0.925, 779],
+  [0, 885],
+  [0.999, 885],
+])('getMetal() holds a casting of one’s own of %d silver to %d °C', (finenessFraction, castSolidusC) => {
+  expect(getMetal({ ...own, finenessFraction }).castSolidusC).toBe(castSolidusC);
+});
+
+test.each([
   ['densityGPerCm3', 0],
   ['solidusC', Number.NaN],
   ['liquidusC', 880],
