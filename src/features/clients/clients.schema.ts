@@ -1,13 +1,14 @@
 import { z } from 'zod';
 import { fenced } from '../../platform/http/fences.ts';
+import { blockOfText, lineOfText } from '../../platform/http/text.ts';
 
 export const ClientParams = z.strictObject({ id: z.uuid() });
 
-const text = (most: number) =>
-  z.string().trim().min(1).max(most).refine(holdsNoCardNumber, 'This looks like a payment-card number. It was not stored.');
+const line = (most: number) => withoutCardNumber(lineOfText(most));
+const block = (most: number) => withoutCardNumber(blockOfText(most));
 
 const clientFields = {
-  name: text(120),
+  name: withoutCardNumber(lineOfText(120, 'Give a name we can call the client by.')),
   email: z.email('Write an e-mail address, such as name@example.org.').max(254).nullable(),
   phone: z
     .string()
@@ -17,12 +18,12 @@ const clientFields = {
     .string()
     .max(35)
     .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'Use a language tag, such as en, es or de.'),
-  postAddress: text(400).nullable(),
+  postAddress: block(400).nullable(),
   /** Inside circumference (ISO 8653). */
   ringSizeMm: fenced('client', 'ringSizeMm', z.number()).nullable(),
-  metalSensitivity: text(120).nullable(),
+  metalSensitivity: line(120).nullable(),
   photoAllowed: z.boolean(),
-  notes: text(2000).nullable(),
+  notes: block(2000).nullable(),
 };
 
 const reachable = 'Give an e-mail address or a phone number: there must be one way to reach the client.';
@@ -47,7 +48,7 @@ export const ClientReply = z.object({ id: z.string(), ...clientFields, version: 
 
 /** Told together with other bad fields, so long as these two can be read. */
 function bothKnown({ issues }: { issues: { path?: PropertyKey[] | undefined }[] }): boolean {
-  return !issues.some(({ path }) => path?.[0] === 'email' || path?.[0] === 'phone' || path?.length === 0);
+  return !issues.some(({ path }) => path?.[0] === 'email' || path?.[0] === 'phone' || (path ?? []).length === 0);
 }
 
 /** Thirteen to nineteen digits in a row that satisfy the Luhn check (ISO/IEC 7812-1) are taken for a card number. */
@@ -65,4 +66,12 @@ function luhn(digits: string): boolean {
       return total + (doubled > 9 ? doubled - 9 : doubled);
     }, 0);
   return sum % 10 === 0;
+}
+
+/** Text that is refused where it holds a payment-card number: neither stored nor shown again. */
+export function withoutCardNumber(text: z.ZodString): z.ZodString {
+  return text.refine(holdsNoCardNumber, {
+    error: 'This looks like a payment-card number. It was not stored.',
+    params: { secret: true },
+  });
 }

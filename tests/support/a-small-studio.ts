@@ -1,0 +1,134 @@
+import { sql } from 'drizzle-orm';
+import { aClient } from './a-commission.ts';
+import { aSketch, anAcceptedQuote, typePrices } from './a-quote.ts';
+import { aDrawer, aDrawnPiece, issueMetal, planInUse, workHeat } from './at-the-bench.ts';
+import { pendant, pendantPlan } from './pendant.ts';
+import { startApp, type TestApp } from './start-app.ts';
+
+export interface SmallStudio extends TestApp {
+  /** Ids of what is in the book, by the first part of its path. */
+  ids: Record<string, string[]>;
+  /** What means something here, by the name of the field that takes it. */
+  values: Record<string, unknown[]>;
+  ownerToken: string;
+  /** Lots by the code of their solder. */
+  lots: Record<string, string>;
+  signIn: { signInName: string; password: string };
+}
+
+/** One of everything, made over HTTP: a client, pieces with designs and plans, heats, stock, a quote, money, time, an incident. */
+export async function aSmallStudio(): Promise<SmallStudio> {
+  const app = await startApp();
+  const { owner, bench, clock } = app;
+  await typePrices(app);
+  const clientId = await aClient(owner);
+  const { lots, products } = await aDrawer(app);
+  const drawn = await aDrawnPiece(app, { clientId, quantity: 20 });
+  await bench.post(`/pieces/${drawn.id}/plans`, { plan: pendantPlan }).expect(201);
+  const spare = await aDrawnPiece(app, { clientId });
+  const draft = (await bench.post(`/pieces/${spare.id}/plans`, { plan: pendantPlan }).expect(201)).body.id as string;
+  const worked = await aDrawnPiece(app, { clientId });
+  const { plan, heats } = await planInUse(bench, worked.id);
+  await issueMetal(bench, worked.id);
+  await workHeat(bench, heats[0]!.id, lots);
+  const accepted = await anAcceptedQuote(app, drawn.commissionId);
+  const sketch = await aSketch(app, drawn.commissionId);
+  await owner
+    .post('/payments', {
+      commissionId: drawn.commissionId,
+      kind: 'deposit',
+      how: 'cash',
+      amount: { amountMinor: 5000, currency: 'EUR' },
+    })
+    .expect(201);
+  const made = async (path: string, body: object) => (await owner.post(path, body).expect(201)).body.id as string;
+  const time = await made('/bench-times', { pieceId: worked.id, operation: 'sawing', minutesByHand: 30 });
+  const running = await made('/bench-times', { general: true, operation: 'sweeping' });
+  const incident = await made('/incidents', { pieceId: spare.id, kind: 'pit' });
+  const movement = await made('/stock-movements', { kind: 'scrap', lotId: lots['hard'], quantityG: 0.5, reason: 'sweepings' });
+  const signIn = { signInName: 'shale', password: 'a sentence is good' };
+  const person = await made('/people', { name: 'Shale', roles: ['bench'], ...signIn });
+  const token = await made('/tokens', { name: 'spare', personId: person });
+  clock.advance({ minutes: 20 });
+  const ids: Record<string, string[]> = {
+    people: [person],
+    tokens: [token],
+    clients: [clientId],
+    commissions: [drawn.commissionId, worked.commissionId],
+    pieces: [drawn.id, worked.id],
+    plans: [draft, plan.id],
+    // The next one to work first.
+    heats: [1, 0, 2, 3].map((index) => heats[index]!.id),
+    quotes: [sketch.id, accepted.id],
+    incidents: [incident],
+    'bench-times': [time, running],
+    'solder-products': Object.values(products),
+    'solder-lots': Object.values(lots),
+    'stock-movements': [movement],
+    problems: ['not-found'],
+    reports: ['quote-against-actual', 'solder-use', 'bench-load'],
+  };
+  const joints = pendant.joints.map(({ id }) => id);
+  const parts = pendant.parts.map(({ id }) => id);
+  const at = clock.now().toISOString();
+  return {
+    ...app,
+    ids,
+    lots,
+    signIn,
+    ownerToken: app.services.keys.addToken(app.actors.owner, { name: 'raw' }).token,
+    values: {
+      clientId: [clientId],
+      commissionId: ids['commissions']!,
+      pieceId: ids['pieces']!,
+      planId: ids['plans']!,
+      heatId: ids['heats']!,
+      lotId: ids['solder-lots']!,
+      productId: ids['solder-products']!,
+      personId: [person],
+      jointId: joints,
+      joint: joints,
+      joints,
+      part: parts,
+      closes: parts,
+      guards: [...parts, ...joints],
+      before: joints,
+      sameHeat: joints,
+      metal: ['sterling-925', 'fine-silver-999', 'copper'],
+      solder: ['hard', 'medium', 'easy'],
+      metals: ['sterling-925'],
+      id: [...parts, ...joints, 'hard', 'easy'],
+      names: ['bench', 'desk', 'sterling-925', ...joints, '/parts/0/form/lengthMm'],
+      from: [
+        'sketch',
+        'sent',
+        'asked',
+        'shaping',
+        'drawn',
+        'draft',
+        'checked',
+        'laid_out',
+        'seen',
+        'running',
+        'stopped',
+        'open',
+        'sealed',
+      ],
+      occurredAt: [at],
+      deviceId: ['tablet-1'],
+      currency: ['EUR', 'EUR', 'JPY', 'KWD', 'XAU', 'xyz'],
+      timeZone: ['Europe/Berlin', 'Pacific/Apia', 'UTC', 'Mars/Base'],
+      language: ['en', 'de', 'x-y-z', 'zh-Hant-TW'],
+      timeMs: [10, 30],
+      workUnits: [1000, 2000],
+    },
+  };
+}
+
+/** What is in every table, counted, and where the journal ends: it changes whenever a line is written. */
+export function bookOf({ db }: TestApp): () => string {
+  const tables = db.all<{ name: string }>(sql`SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'`);
+  const counts = tables.map(({ name }) => `(SELECT count(*) FROM "${name}")`).join(` || ' ' || `);
+  const query = sql.raw(`SELECT ${counts} || ' ' || (SELECT max(seq) FROM journal) AS book`);
+  return () => db.get<{ book: string }>(query).book;
+}

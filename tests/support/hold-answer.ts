@@ -1,0 +1,33 @@
+import { expect } from 'vitest';
+import { declared, type Operation } from './api-document.ts';
+import type { RawAnswer, RawRequest } from './raw-request.ts';
+
+/** How much of a request is shown when its answer is wrong. */
+const SHOWN = 2000;
+
+/**
+ * Whether an answer is one that the document promises for the route: no 5xx, a status and a content type it declares, and a
+ * whole problem when it refuses. Gives the type of the problem.
+ */
+export function holdAnswer(
+  operation: Operation,
+  asked: RawRequest,
+  { status, contentType, text }: RawAnswer,
+): string | undefined {
+  const what = `${operation.route} answered ${status} ${text.slice(0, 400)} to ${JSON.stringify(asked).slice(0, SHOWN)}`;
+  expect(status, what).toBeLessThan(500);
+  const promised = declared(operation, status);
+  expect(promised, what).toBeDefined();
+  if (promised?.content) expect(Object.keys(promised.content), what).toContain(contentType.split(';')[0]);
+  if (status < 400) return undefined;
+  const problem = JSON.parse(text) as Record<string, unknown>;
+  expect(contentType, what).toMatch(/^application\/problem\+json/);
+  expect(problem, what).toMatchObject({
+    type: expect.stringMatching(/^\/api\/v1\/problems\/[a-z-]+$/),
+    title: expect.stringMatching(/./),
+    status,
+    detail: expect.stringMatching(/.{10}/s),
+  });
+  expect(text.length, what).toBeLessThan(100_000);
+  return problem['type'] as string;
+}

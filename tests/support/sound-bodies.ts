@@ -1,0 +1,90 @@
+import type { SmallStudio } from './a-small-studio.ts';
+import { bench, pendant, pendantPlan, solders } from './pendant.ts';
+import { aSolderLot, aSolderProduct } from './stock.ts';
+
+/** Bodies that the small studio takes as they are, by route: what is wrong with a changed one is only what was changed. */
+export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStudio): Promise<Record<string, unknown[]>> {
+  const [at, today] = [clock.now().toISOString(), clock.now().toISOString().slice(0, 10)];
+  const { settings } = (await owner.get('/settings').expect(200)).body;
+  const pieceId = ids['pieces']![0]!;
+  const commissionId = ids['commissions']![0]!;
+  const { request } = (await owner.post('/estimates', { pieceId }).expect(200)).body;
+  const move = { occurredAt: at, deviceId: 'tablet-1', deviceSeq: 1 };
+  const heat = (await owner.get(`/heats/${ids['heats']![0]}`).expect(200)).body;
+  const ready = { jointFitted: true, fluxOn: true, protectionsPlaced: true, lotId: lots[heat.product.code] };
+  const cautions = (heat.cautions as { id: string; due: boolean }[]).filter(({ due }) => due).map(({ id }) => id);
+  const search = { timeMs: 20, workUnits: 1000, protections: [{ kind: 'sink', maxPerHeat: 1, leastDistanceMm: 8 }] };
+  const priced = { ...pendant, joints: pendant.joints.map((joint) => ({ ...joint, solder: 'hard' })) };
+  return {
+    'POST /calculations/plan-check': [{ design: pendant, solders, bench, plan: pendantPlan }],
+    'POST /calculations/plan-search': [{ design: pendant, solders, bench, options: { ...search, policy: 'both' } }],
+    'POST /calculations/piece-weight': [{ design: pendant }],
+    'POST /calculations/solder-use': [{ design: priced, solders: solders.map((solder) => ({ ...solder, densityGPerCm3: 9.5 })) }],
+    'POST /calculations/estimate': [request],
+    'POST /calculations/unit-conversion': [
+      { value: 18, from: 'awg', to: 'mm' },
+      { value: 1, from: '[oz_tr]', to: 'g' },
+    ],
+    'POST /sessions': [signIn],
+    'POST /people': [{ name: 'Shale', roles: ['bench', 'desk'], tutor: true, ratePerHour: '24.00', benchMinutesPerDay: 300 }],
+    'PATCH /people/:id': [{ name: 'Shale', active: true, benchMinutesPerDay: 240 }],
+    'POST /clients': [{ name: 'Millrace', email: 'm@example.org', language: 'de', ringSizeMm: 54, notes: 'Prefers matt' }],
+    'PATCH /clients/:id': [{ phone: '+4915112345678', ringSizeMm: 55 }],
+    'POST /pieces': [{ commissionId, title: 'Pendant', metal: 'sterling-925' }],
+    'PUT /pieces/:id/design': [{ ...pendant, entered: { '/parts/0/form/thicknessMm': '20 ga' } }],
+    'POST /pieces/:id/plans': [{ plan: pendantPlan }, { search }],
+    'POST /pieces/:id/moves': [{ ...move, from: 'drawn', to: 'cut', metalIssuedG: 7.5 }],
+    'POST /heats/:id/moves': [
+      { ...move, ...ready, from: 'laid_out', to: 'primed', cautionsRead: cautions },
+      { ...move, from: 'primed', to: 'alight' },
+      { ...move, from: 'alight', to: 'cooling', seen: 'ran bright' },
+      { ...move, from: 'cooling', to: 'in_pickle', ironOff: true },
+    ],
+    'POST /pieces/:id/joints/:jointId/moves': [{ ...move, from: 'sound', to: 'open', reason: 'opened again' }],
+    'POST /plans/:id/moves': [{ ...move, from: 'draft', to: 'checked' }],
+    'POST /incidents/:id/moves': [{ ...move, from: 'seen', to: 'explained', likelyCause: 'gap' }],
+    'POST /bench-times/:id/moves': [
+      { ...move, from: 'stopped', to: 'agreed' },
+      { ...move, from: 'running', to: 'stopped' },
+    ],
+    'POST /commissions/:id/moves': [{ ...move, from: 'asked', to: 'shaping' }],
+    'POST /quotes/:id/moves': [{ ...move, from: 'sketch', to: 'sent' }],
+    'POST /solder-lots/:id/moves': [{ ...move, from: 'open', to: 'held_back', reason: 'no mark' }],
+    'POST /incidents': [{ pieceId, kind: 'pit', jointId: 'bezel', minutesLost: 10, solderUsedG: 0.1, note: 'A pit by the seam' }],
+    'PATCH /incidents/:id': [{ likelyCause: 'gap', minutesLost: 12 }],
+    'POST /bench-times': [
+      { general: true, operation: 'sawing', startedAt: '2031-05-05T06:00:00Z', stoppedAt: '2031-05-05T07:00:00Z' },
+      { pieceId, operation: 'sawing', minutesByHand: 20 },
+    ],
+    'PATCH /bench-times/:id': [{ operation: 'filing', minutesByHand: 25 }],
+    'POST /commissions': [
+      {
+        clientId: ids['clients']![0],
+        title: 'Ring',
+        kind: 'one_off',
+        wish: 'A ring',
+        dueOn: '2031-06-20',
+        placeOfSale: 'DE',
+        quantity: 2,
+      },
+    ],
+    'PATCH /commissions/:id': [{ wish: 'A ring, matt', quantity: 3, dueOn: '2031-06-21' }],
+    'POST /estimates': [
+      { pieceId, overrides: { policy: request.policy } },
+      { commissionId, overrides: request },
+    ],
+    'POST /quotes': [{ commissionId, overrides: { labour: request.labour }, validUntil: '2031-05-20' }],
+    'PATCH /quotes/:id': [{ overrides: request, validUntil: '2031-05-20' }],
+    'POST /payments': [
+      { commissionId, kind: 'stage', how: 'card', amount: { amountMinor: 100, currency: 'EUR' }, receivedOn: today },
+    ],
+    'PATCH /settings': [settings],
+    'POST /solder-products': [aSolderProduct()],
+    'PATCH /solder-products/:id': [aSolderProduct({ code: 'hard' })],
+    'POST /solder-lots': [aSolderLot(ids['solder-products']![0]!)],
+    'POST /solder-lots/:id/weighings': [{ weighedG: 4.4, reason: 'counted' }],
+    'POST /stock-movements': [
+      { kind: 'put_back', lotId: lots['hard'], quantityG: 0.1, reason: 'found it', pieceId, occurredAt: at },
+    ],
+  };
+}
