@@ -1,2 +1,2 @@
-export { holdsNoCardNumber } from './clients.schema.ts';
+export { withoutCardNumber } from './clients.schema.ts';
 export { findClient } from './clients.store.ts';

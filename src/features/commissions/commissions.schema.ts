@@ -6,7 +6,7 @@ import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { PatchBody } from '../../platform/http/patch-body.ts';
 import { blockOfText, lineOfText } from '../../platform/http/text.ts';
-import { holdsNoCardNumber } from '../clients/index.ts';
+import { withoutCardNumber } from '../clients/index.ts';
 
 export const CommissionParams = z.strictObject({ id: z.uuid() });
 
@@ -14,7 +14,6 @@ export const CommissionKind = z.enum(['one_off', 'small_run', 'own_stock', 'repa
 const CommissionState = z.enum(LIFECYCLES.commission.states);
 const WaitingFor = z.enum(['metal', 'solder', 'client', 'assay', 'stone', 'hands']);
 
-const noCard = 'This looks like a payment-card number. It was not stored.';
 const countryNames = new Intl.DisplayNames(['en'], { type: 'region', fallback: 'none' });
 
 const ClientPropertyGiven = z.strictObject({
@@ -24,11 +23,11 @@ const ClientPropertyGiven = z.strictObject({
 });
 
 const given = {
-  title: lineOfText(120, 'Give the commission a short title.').refine(holdsNoCardNumber, noCard),
+  title: withoutCardNumber(lineOfText(120, 'Give the commission a short title.')),
   kind: CommissionKind,
   clientId: z.uuid().nullable(),
   /** What the client asked for, in their words. */
-  wish: blockOfText(2000).refine(holdsNoCardNumber, noCard).nullable(),
+  wish: withoutCardNumber(blockOfText(2000)).nullable(),
   quantity: fenced('commission', 'quantity', z.number().int()),
   dueOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').nullable(),
   budget: moneyGiven(fenced('commission', 'budgetMinor', z.number().int())).nullable(),

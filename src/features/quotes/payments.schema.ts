@@ -3,12 +3,12 @@ import { fenced } from '../../platform/http/fences.ts';
 import { Money, moneyGiven } from '../../platform/http/money.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { blockOfText } from '../../platform/http/text.ts';
-import { holdsNoCardNumber } from '../clients/index.ts';
+import { withoutCardNumber } from '../clients/index.ts';
 import { AccountReply } from '../commissions/index.ts';
 
 const kind = z.enum(['deposit', 'stage', 'balance', 'send_back']);
 const how = z.enum(['cash', 'card', 'transfer', 'other']);
-const reason = blockOfText(200).refine(holdsNoCardNumber, 'This looks like a payment-card number. It was not stored.');
+const reason = withoutCardNumber(blockOfText(200));
 
 export const NewPayment = z.strictObject({
   commissionId: z.uuid(),

@@ -69,7 +69,7 @@ const MOST_GIVEN = 200;
 /** All bad fields at once. What was given is shown again as far as somebody would read it. */
 export function invalidFields(errors: FieldError[]): Problem {
   const count = errors.length === 1 ? 'One field' : `${errors.length} fields`;
-  const details = errors.slice(0, MOST_DETAILS).map(({ detail }) => detail);
+  const details = errors.slice(0, MOST_DETAILS).map(({ pointer, detail }) => (pointer === '' ? detail : `${pointer}: ${detail}`));
   if (errors.length > MOST_DETAILS) details.push('And so on.');
   return new Problem('invalid-fields', `${count} cannot be used: ${details.join(' ')}`, {
     errors: errors.slice(0, MOST_ERRORS).map(shortened),

@@ -22,7 +22,8 @@ export function requireSignIn(app: FastifyInstance, keys: Keys): void {
     if (!actor) throw new Problem('not-signed-in', 'Sign in, or send a bearer token');
     if (!request.headers.authorization && !READING.has(request.method)) refuseOtherSites(request);
     if (access !== 'anyone' && !access?.some((role) => actor.roles.has(role))) {
-      throw new Problem('forbidden', `Cannot do this: it is for ${access?.join(', ') ?? 'nobody'}`);
+      const roles = new Set<string>(['owner', ...(access ?? [])]);
+      throw new Problem('forbidden', `Cannot do this: it is for ${[...roles].join(', ').replace(/, ([^,]*)$/, ' or $1')}`);
     }
     setActor(request, actor);
   });

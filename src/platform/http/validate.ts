@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { widthErrors } from './body-width.ts';
 import { escapePointer, fenceErrors } from './fences.ts';
+import { issueWords } from './issue-words.ts';
 import { invalidFields, type FieldError } from './problem.ts';
 
 declare module 'fastify' {
@@ -16,6 +17,7 @@ declare module 'fastify' {
  * wrong shape, unknown name, outside a fence. What the headers Confirm and Confirm-Reason name passes the ask fence.
  */
 export function validateRequests(app: FastifyInstance): void {
+  z.config({ customError: issueWords });
   // The hook below parses; Fastify's own step would stop at the first part and knows no fences.
   app.setValidatorCompiler(() => (value) => ({ value }));
   app.addHook('preValidation', async (request) => {
@@ -61,7 +63,8 @@ export function confirmedPointers(request: FastifyRequest): string[] {
   return pointers;
 }
 
-/** One issue of a schema as errors of fields.
+/**
+ * One issue of a schema as errors of fields.
  *
  * @param prefix of the pointer: empty for the body itself
  */
@@ -78,8 +81,13 @@ export function fieldErrors(issue: z.core.$ZodIssue, prefix: string): FieldError
     const nearest = issue.errors.toSorted((a, b) => depth(b) - depth(a) || a.length - b.length)[0] ?? [];
     return nearest.flatMap((inner) => fieldErrors({ ...inner, path: [...issue.path, ...inner.path] }, prefix));
   }
-  const given = 'input' in issue && isPlain(issue.input) ? { given: issue.input } : {};
+  const given = 'input' in issue && isPlain(issue.input) && !isSecret(issue) ? { given: issue.input } : {};
   return [{ pointer, detail: sentence(issue), ...given }];
+}
+
+/** What must not be shown again, nor end in a log: passwords, and what a schema marks with `params: { secret: true }`. */
+function isSecret(issue: z.core.$ZodIssue): boolean {
+  return issue.path.at(-1) === 'password' || ('params' in issue && issue.params?.['secret'] === true);
 }
 
 function depth(issues: readonly z.core.$ZodIssue[]): number {
@@ -87,8 +95,6 @@ function depth(issues: readonly z.core.$ZodIssue[]): number {
 }
 
 function sentence(issue: z.core.$ZodIssue): string {
-  if (issue.code === 'invalid_type' && 'input' in issue && issue.input === undefined) return 'This field is needed.';
-  if (issue.code === 'invalid_value') return `It must be one of ${issue.values.map(String).join(', ')}.`;
   return issue.message.endsWith('.') ? issue.message : `${issue.message}.`;
 }
 

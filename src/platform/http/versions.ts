@@ -12,8 +12,9 @@ export function versionSeen(request: FastifyRequest): number {
   if (header === undefined)
     throw new Problem('if-match-missing', 'Send If-Match with the ETag you read, so that nobody else’s change is lost');
   const version = /^"(\d+)"$/.exec(header)?.[1];
-  // Any other tag is one this server never gave, so it matches nothing.
-  return version === undefined ? -1 : Number(version);
+  if (version === undefined)
+    throw new Problem('stale', `If-Match is ${header}: send the ETag just as it came, in its quotes, such as "3"`);
+  return Number(version);
 }
 
 export function holdToVersion(what: string, current: number, seen: number): void {
