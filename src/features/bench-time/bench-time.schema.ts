@@ -39,8 +39,9 @@ export const BenchTimeChange = z
 export const BenchTimeMove = z.strictObject({
   ...moveFields,
   to: BenchTimeState,
-  /** When the work stopped; the moment of the move when absent. A time in doubt needs it, to be agreed. */
-  stoppedAt: moment.optional(),
+  stoppedAt: moment
+    .optional()
+    .describe('When the work stopped; the moment of the move when absent. A time in doubt needs it, to be agreed.'),
 });
 
 export const BenchTimeQuery = PageQuery.extend({
@@ -60,8 +61,7 @@ export const BenchTimeReply = z.object({
   startedAt: z.string(),
   stoppedAt: z.string().nullable(),
   minutesByHand: z.number().int().nullable(),
-  /** Elapsed, so the same on the night the clocks change; null until it has stopped. */
-  minutes: z.number().nullable(),
+  minutes: z.number().nullable().describe('Elapsed, so the same on the night the clocks change; null until it has stopped.'),
   state: BenchTimeState,
   note: z.string().nullable(),
   allowedMoves: z.array(z.string()),
@@ -76,6 +76,9 @@ export const NewBenchTimeReply = BenchTimeReply.extend({
 
 export const CurrentReply = z.object({
   running: BenchTimeReply.nullable(),
-  /** Timers that were forgotten, each with what to ask and a time to suggest: when that person last wrote in the book. */
-  inDoubt: z.array(z.object({ benchTime: BenchTimeReply, says: z.string(), suggestedStoppedAt: z.string().nullable() })),
+  inDoubt: z
+    .array(z.object({ benchTime: BenchTimeReply, says: z.string(), suggestedStoppedAt: z.string().nullable() }))
+    .describe(
+      'Timers that were forgotten, each with what to ask and a time to suggest: when that person last wrote in the book.',
+    ),
 });

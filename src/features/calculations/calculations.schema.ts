@@ -44,8 +44,7 @@ export const SolderUseReply = z.object({
 
 export const UnitConversionBody = z.strictObject({
   value: z.number(),
-  /** UCUM code, or the gauge awg or swg. */
-  from: z.string().min(1).max(20),
+  from: z.string().min(1).max(20).describe('UCUM code, or the gauge awg or swg.'),
   to: z.string().min(1).max(20),
 });
 
@@ -54,8 +53,7 @@ export const UnitConversionReply = z.object({ value: z.number(), unit: z.string(
 const grams = z.number().min(0).max(100_000);
 
 export const ReorderPointBody = z.strictObject({
-  /** Oldest first, weeks without use as 0. */
-  weeklyUseG: z.array(grams).max(520),
+  weeklyUseG: z.array(grams).max(520).describe('Oldest first, weeks without use as 0.'),
   largestPieceG: grams,
   leadWeeks: z.number().min(0).max(52),
   reviewWeeks: z.number().min(0).max(52),

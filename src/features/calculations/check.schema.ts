@@ -54,8 +54,9 @@ export const PlanCheckReply = z
         says: z.string(),
         bestFix: z
           .object({
-            /** What to change, by its kind, and the plan with the change made. */
-            change: z.looseObject({ kind: z.string(), plan: PlanSchema }),
+            change: z
+              .looseObject({ kind: z.string(), plan: PlanSchema })
+              .describe('What to change, by its kind, and the plan with the change made.'),
             problemsLeft: z.number().int(),
             says: z.string(),
           })

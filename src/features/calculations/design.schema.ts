@@ -82,8 +82,7 @@ const solderFields = {
   cadmiumStanding: cadmiumStanding.exactOptional(),
   densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()).exactOptional(),
   smallestPieceG: z.number().positive().max(0.1).exactOptional(),
-  /** Of paste, from its data sheet; of anything else 1. */
-  metalFraction: z.number().min(0.3).max(1).exactOptional(),
+  metalFraction: z.number().min(0.3).max(1).exactOptional().describe('Of paste, from its data sheet; of anything else 1.'),
 };
 
 export const SolderSchema = z.strictObject(solderFields);

@@ -18,8 +18,7 @@ const SolderPriced = z.strictObject({
   id,
   densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()),
   smallestPieceG: z.number().min(0).max(0.1),
-  /** Of paste, from its data sheet; of anything else 1. */
-  metalFraction: z.number().min(0.3).max(1).exactOptional(),
+  metalFraction: z.number().min(0.3).max(1).exactOptional().describe('Of paste, from its data sheet; of anything else 1.'),
   silverFraction: fraction.exactOptional(),
   price,
 });
@@ -47,11 +46,12 @@ const Policy = z.strictObject({
   overheadPerBenchHour: decimal,
   consumablesPerBenchHour: decimal,
   contingencyFraction: fenced('quote_version', 'contingencyFraction', z.number()),
-  /** Exactly one of the two. */
-  profit: z.union([
-    z.strictObject({ marginFraction: fenced('quote_version', 'marginFraction', z.number()) }),
-    z.strictObject({ markupFraction: fenced('quote_version', 'markupFraction', z.number()) }),
-  ]),
+  profit: z
+    .union([
+      z.strictObject({ marginFraction: fenced('quote_version', 'marginFraction', z.number()) }),
+      z.strictObject({ markupFraction: fenced('quote_version', 'markupFraction', z.number()) }),
+    ])
+    .describe('Exactly one of the two.'),
   discountFraction: fenced('quote_version', 'discountFraction', z.number()).exactOptional(),
   tax: z.strictObject({
     rateFraction: fenced('quote_version', 'taxRateFraction', z.number()),
@@ -66,14 +66,13 @@ export const EstimateRequestSchema = z
     currency: z.string().regex(/^[A-Z]{3}$/, 'Use an ISO 4217 code, such as EUR.'),
     metals: z.array(MetalPriced).min(1).max(100),
     solders: z.array(SolderPriced).max(100),
-    /** Of all pieces together, so longer than the lists of one piece. */
     design: PricedDesignSchema.extend({
       parts: z
         .array(PartSchema.extend({ metal: id }))
         .min(1)
         .max(5000),
       joints: z.array(PricedJointSchema).max(5000),
-    }),
+    }).describe('Of all pieces together, so longer than the lists of one piece.'),
     heats: z
       .array(
         z.strictObject({

@@ -66,8 +66,10 @@ export const PlanSchema = z
 
 export const SearchOptionsSchema = z.strictObject({
   policy: z.enum(['stay_solid', 'do_not_run', 'both']).exactOptional(),
-  /** Margin wanted beyond the uncertainty. */
-  targetMarginK: z.union([z.literal(0), z.literal(10), z.literal(20), z.literal(30)]).exactOptional(),
+  targetMarginK: z
+    .union([z.literal(0), z.literal(10), z.literal(20), z.literal(30)])
+    .exactOptional()
+    .describe('Margin wanted beyond the uncertainty.'),
   preferHigherGrades: z.boolean().exactOptional(),
   protections: z
     .array(

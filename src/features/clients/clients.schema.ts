@@ -19,8 +19,7 @@ const clientFields = {
     .max(35)
     .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'Use a language tag, such as en, es or de.'),
   postAddress: block(400).nullable(),
-  /** Inside circumference (ISO 8653). */
-  ringSizeMm: fenced('client', 'ringSizeMm', z.number()).nullable(),
+  ringSizeMm: fenced('client', 'ringSizeMm', z.number()).nullable().describe('Inside circumference (ISO 8653).'),
   metalSensitivity: line(120).nullable(),
   photoAllowed: z.boolean(),
   notes: block(2000).nullable(),

@@ -26,8 +26,7 @@ const given = {
   title: withoutCardNumber(lineOfText(120, 'Give the commission a short title.')),
   kind: CommissionKind,
   clientId: z.uuid().nullable(),
-  /** What the client asked for, in their words. */
-  wish: withoutCardNumber(blockOfText(2000)).nullable(),
+  wish: withoutCardNumber(blockOfText(2000)).nullable().describe('What the client asked for, in their words.'),
   quantity: fenced('commission', 'quantity', z.number().int()),
   dueOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').nullable(),
   budget: moneyGiven(fenced('commission', 'budgetMinor', z.number().int())).nullable(),
@@ -35,12 +34,12 @@ const given = {
     .string()
     .refine((code) => /^[A-Z]{2}$/.test(code) && countryNames.of(code) !== undefined, 'Use an ISO 3166-1 code, such as DE.')
     .nullable(),
-  /** What the client left with us, weighed before it was taken in. */
-  clientProperty: z.array(ClientPropertyGiven).max(50),
-  /** The piece of our own that a repair came back with; empty for a piece made elsewhere. */
-  pointsToPieceId: z.uuid().nullable(),
-  /** What it is for is a secret: kept off labels, letters and subject lines. */
-  quiet: z.boolean(),
+  clientProperty: z.array(ClientPropertyGiven).max(50).describe('What the client left with us, weighed before it was taken in.'),
+  pointsToPieceId: z
+    .uuid()
+    .nullable()
+    .describe('The piece of our own that a repair came back with; empty for a piece made elsewhere.'),
+  quiet: z.boolean().describe('What it is for is a secret: kept off labels, letters and subject lines.'),
 };
 
 export const NewCommission = z.strictObject({
@@ -67,15 +66,16 @@ export const CommissionQuery = PageQuery.extend({
 export const CommissionMove = z.strictObject({
   ...moveFields,
   to: CommissionState,
-  /** With the move to resting. */
-  waitingFor: WaitingFor.optional(),
-  /**
-   * The owner says so, with a reason: agreed without the deposit, on the bench without a checked plan, handed over
-   * before the balance is paid.
-   */
-  override: z.boolean().optional(),
-  /** With "accept now" for a repair: a JSON Merge Patch of the estimate that its version is made from. */
-  overrides: PatchBody.optional(),
+  waitingFor: WaitingFor.optional().describe('With the move to resting.'),
+  override: z
+    .boolean()
+    .optional()
+    .describe(
+      'The owner says so, with a reason: agreed without the deposit, on the bench without a checked plan, handed over before the balance is paid.',
+    ),
+  overrides: PatchBody.optional().describe(
+    'With "accept now" for a repair: a JSON Merge Patch of the estimate that its version is made from.',
+  ),
 });
 
 export const CommissionSummary = z.object({
@@ -83,14 +83,16 @@ export const CommissionSummary = z.object({
   number: z.string(),
   title: z.string(),
   kind: CommissionKind,
-  /** Null for those who may know no more than the name. */
-  clientId: z.string().nullable(),
+  clientId: z.string().nullable().describe('Null for those who may know no more than the name.'),
   clientName: z.string().nullable(),
   wish: z.string().nullable(),
   quantity: z.number().int(),
   dueOn: z.string().nullable(),
-  /** Days from today, in the studio's zone, to the due date; negative when it is late. */
-  daysToDue: z.number().int().nullable(),
+  daysToDue: z
+    .number()
+    .int()
+    .nullable()
+    .describe("Days from today, in the studio's zone, to the due date; negative when it is late."),
   budget: Money.nullable(),
   placeOfSale: z.string().nullable(),
   clientProperty: z.array(z.object({ what: z.string(), weightG: z.number(), declaredValue: Money.nullable() })),
@@ -122,15 +124,12 @@ const SpendReply = z.object({
   solder: Money,
   metal: Money,
   total: Money,
-  /** Metals that were issued and have no price in the settings: not in the total. */
-  unpricedMetals: z.array(z.string()),
+  unpricedMetals: z.array(z.string()).describe('Metals that were issued and have no price in the settings: not in the total.'),
 });
 
 export const CommissionReply = CommissionSummary.extend({
   pieces: z.array(z.object({ id: z.string(), number: z.string(), title: z.string(), state: z.string() })),
   quotes: z.array(z.object({ id: z.string(), number: z.number().int(), state: z.string(), validUntil: z.string() })),
-  /** Null for those who have nothing to do with money. */
-  account: AccountReply.nullable(),
-  /** For the owner; null for others. */
-  spend: SpendReply.nullable(),
+  account: AccountReply.nullable().describe('Null for those who have nothing to do with money.'),
+  spend: SpendReply.nullable().describe('For the owner; null for others.'),
 });

@@ -21,8 +21,7 @@ const personFields = {
     .min(1)
     .max(4)
     .refine((roles) => new Set(roles).size === roles.length, 'Name each role once.'),
-  /** Says yes to a student's plan before the first flame. */
-  tutor: z.boolean(),
+  tutor: z.boolean().describe("Says yes to a student's plan before the first flame."),
   ratePerHour: decimal.nullable(),
   benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()).nullable(),
 };

@@ -2,14 +2,17 @@ import { z } from 'zod';
 import { DesignSchema } from '../calculations/index.ts';
 
 export const DesignBody = DesignSchema.extend({
-  /** What was typed where another unit was used, by JSON Pointer into the design: "/parts/0/form/thicknessMm": "18 ga". */
-  entered: z.record(z.string().regex(/^\//, 'Use a JSON Pointer into the design.'), z.string().min(1).max(60)).default({}),
+  entered: z
+    .record(z.string().regex(/^\//, 'Use a JSON Pointer into the design.'), z.string().min(1).max(60))
+    .default({})
+    .describe(
+      'What was typed where another unit was used, by JSON Pointer into the design: "/parts/0/form/thicknessMm": "18 ga".',
+    ),
 });
 
 export const DesignReply = z.object({
   pieceId: z.string(),
-  /** Counts up with every change; it is the ETag. */
-  number: z.number().int(),
+  number: z.number().int().describe('Counts up with every change; it is the ETag.'),
   parts: DesignSchema.shape.parts,
   joints: DesignSchema.shape.joints,
   rules: DesignSchema.shape.rules,

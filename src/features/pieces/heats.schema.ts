@@ -22,36 +22,35 @@ export const HeatQuerySchema = PageQuery.extend({
 export const HeatMove = z.strictObject({
   ...moveFields,
   to: HeatState,
-  /** With the move to primed: the lot the solder is taken from; none for an anneal. */
-  lotId: z.uuid().optional(),
+  lotId: z.uuid().optional().describe('With the move to primed: the lot the solder is taken from; none for an anneal.'),
   jointFitted: z.boolean().optional(),
   fluxOn: z.boolean().optional(),
   protectionsPlaced: z.boolean().optional(),
-  /** Ids of the cautions read just now: all that the heat shows as due. */
-  cautionsRead: z.array(z.string().max(40)).max(40).optional(),
-  /** With the move from alight back to primed: a false start. */
-  nothingFlowed: z.boolean().optional(),
-  /** With the move to cooling: a word on what was seen. */
-  seen: blockOfText(400).optional(),
-  /** With the move to the pickle. */
-  ironOff: z.boolean().optional(),
+  cautionsRead: z
+    .array(z.string().max(40))
+    .max(40)
+    .optional()
+    .describe('Ids of the cautions read just now: all that the heat shows as due.'),
+  nothingFlowed: z.boolean().optional().describe('With the move from alight back to primed: a false start.'),
+  seen: blockOfText(400).optional().describe('With the move to cooling: a word on what was seen.'),
+  ironOff: z.boolean().optional().describe('With the move to the pickle.'),
   ventOpen: z.boolean().optional(),
   stoneIn: z.boolean().optional(),
-  /** With the move to cleared or spoilt. */
-  outcome: Outcome.optional(),
+  outcome: Outcome.optional().describe('With the move to cleared or spoilt.'),
   jointsSound: z.boolean().optional(),
   earlierJointsLookedAt: z.boolean().optional(),
-  /** Solder really used; as planned when absent. */
-  usedG: fenced('incident', 'solderUsedG', z.number()).optional(),
-  /** With the move to spoilt: those of its joints that flowed all the same. */
-  flowedJoints: z.array(jointId).max(80).optional(),
+  usedG: fenced('incident', 'solderUsedG', z.number()).optional().describe('Solder really used; as planned when absent.'),
+  flowedJoints: z
+    .array(jointId)
+    .max(80)
+    .optional()
+    .describe('With the move to spoilt: those of its joints that flowed all the same.'),
   incident: z
     .strictObject({
       kind: IncidentKindSchema,
       jointId: jointId.optional(),
       note: blockOfText(2000).optional(),
-      /** Earlier joints that were seen to move. */
-      movedJoints: z.array(jointId).max(80).optional(),
+      movedJoints: z.array(jointId).max(80).optional().describe('Earlier joints that were seen to move.'),
     })
     .optional(),
 });
@@ -61,13 +60,11 @@ const planned = PlanSchema.shape.heats.unwrap().element;
 
 export const HeatReply = z.object({
   id: z.string(),
-  /** As people know it: C31-014.2 H3. */
-  number: z.string(),
+  number: z.string().describe('As people know it: C31-014.2 H3.'),
   pieceId: z.string(),
   planId: z.string(),
   planNumber: z.number().int(),
-  /** Its place in the plan, from 1. */
-  position: z.number().int(),
+  position: z.number().int().describe('Its place in the plan, from 1.'),
   purpose: z.enum(['solder', 'anneal']),
   state: HeatState,
   joints: z.array(z.string()),
@@ -86,16 +83,18 @@ export const HeatReply = z.object({
   lot: z.object({ id: z.string(), number: z.string(), markOnMetal: z.string().nullable() }).nullable(),
   plannedG: z.number(),
   usedG: z.number().nullable(),
-  /** What is laid on each joint, in how many chips. */
-  placed: z.array(z.object({ joint: z.string(), placedG: z.number(), chips: z.number().int() })),
+  placed: z
+    .array(z.object({ joint: z.string(), placedG: z.number(), chips: z.number().int() }))
+    .describe('What is laid on each joint, in how many chips.'),
   flame: planned.shape.flame.unwrap().nullable(),
   protections: planned.shape.protections.unwrap(),
-  /** What the plan's check expects; null for a plan that was not checked. */
   expected: checked
     .pick({ flow: true, flowC: true, settlesC: true, timeToFlowS: true, energyJ: true, earlierJoints: true, parts: true })
-    .nullable(),
-  /** Shown in every heat; those that are due are read and ticked before it is primed. */
-  cautions: z.array(z.object({ id: z.string(), words: z.string(), tick: z.string(), due: z.boolean() })),
+    .nullable()
+    .describe("What the plan's check expects; null for a plan that was not checked."),
+  cautions: z
+    .array(z.object({ id: z.string(), words: z.string(), tick: z.string(), due: z.boolean() }))
+    .describe('Shown in every heat; those that are due are read and ticked before it is primed.'),
   readiness: z
     .object({
       jointFitted: z.boolean(),

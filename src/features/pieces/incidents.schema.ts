@@ -71,15 +71,11 @@ export const IncidentQuery = PageQuery.extend({ pieceId: z.uuid().optional(), st
 export const IncidentMove = z.strictObject({
   ...moveFields,
   to: IncidentState,
-  /** With the move to explained, where it was not noted before. */
-  likelyCause: found.likelyCause.optional(),
-  /** With the move to put right, where they were not noted before. */
-  minutesLost: found.minutesLost.optional(),
+  likelyCause: found.likelyCause.optional().describe('With the move to explained, where it was not noted before.'),
+  minutesLost: found.minutesLost.optional().describe('With the move to put right, where they were not noted before.'),
   solderUsedG: found.solderUsedG.optional(),
-  /** With the move to put right: how. */
-  how: lineOfText(400).optional(),
-  /** With the move to left as it is. */
-  clientTold: z.boolean().optional(),
+  how: lineOfText(400).optional().describe('With the move to put right: how.'),
+  clientTold: z.boolean().optional().describe('With the move to left as it is.'),
 });
 
 export const IncidentReply = z.object({

@@ -11,10 +11,8 @@ const CadmiumStanding = z.enum(['no', 'yes', 'unknown']);
 export const JointMove = z.strictObject({
   ...moveFields,
   to: JointState,
-  /** With the move back to sound: somebody has looked at it and it is good. */
-  lookedAt: z.boolean().optional(),
-  /** With the move from moved to open. */
-  cleanedAndRefitted: z.boolean().optional(),
+  lookedAt: z.boolean().optional().describe('With the move back to sound: somebody has looked at it and it is good.'),
+  cleanedAndRefitted: z.boolean().optional().describe('With the move from moved to open.'),
 });
 
 /** What settles whether solder of unknown origin holds cadmium; a bench test never does. */
@@ -25,10 +23,11 @@ export const CadmiumFinding = NewCadmiumDocument.extend({
 export const JointReply = z.object({
   joint: z.string(),
   state: JointState,
-  /** The heat that made it; null for one that came with the piece, or is yet to be made. */
-  heatId: z.string().nullable(),
-  /** The solder really in or on it; null: none, or unknown. */
-  solder: z.object({ id: z.string(), solidusC: z.number(), liquidusC: z.number() }).nullable(),
+  heatId: z.string().nullable().describe('The heat that made it; null for one that came with the piece, or is yet to be made.'),
+  solder: z
+    .object({ id: z.string(), solidusC: z.number(), liquidusC: z.number() })
+    .nullable()
+    .describe('The solder really in or on it; null: none, or unknown.'),
   cadmiumStanding: CadmiumStanding,
   cadmiumDocument: CadmiumDocumentReply.nullable(),
   allowedMoves: z.array(z.string()),
@@ -37,8 +36,7 @@ export const JointReply = z.object({
 export const HistoryReply = z.object({
   joint: z.string(),
   heatId: z.string(),
-  /** As people know it: H3. */
-  heat: z.string(),
+  heat: z.string().describe('As people know it: H3.'),
   solder: z.string(),
   solderName: z.string(),
   lot: z.string(),

@@ -17,10 +17,13 @@ const title = lineOfText(120, 'Give the piece a short title.');
 export const NewPiece = z.strictObject({
   commissionId: z.uuid(),
   title,
-  /** The metal it is mainly made of, by its id in the table of metals. */
-  metal: z.string().refine((id) => metals.includes(id), `Choose the metal the piece is mainly made of: ${metals.join(', ')}.`),
-  /** Which of the commission's pieces it is; the next one when absent. */
-  serial: fenced('piece', 'serial', z.number().int()).optional(),
+  metal: z
+    .string()
+    .refine((id) => metals.includes(id), `Choose the metal the piece is mainly made of: ${metals.join(', ')}.`)
+    .describe('The metal it is mainly made of, by its id in the table of metals.'),
+  serial: fenced('piece', 'serial', z.number().int())
+    .optional()
+    .describe("Which of the commission's pieces it is; the next one when absent."),
 });
 
 export const PieceChange = z.strictObject({ title, whereabouts: Whereabouts }).partial();
@@ -33,20 +36,21 @@ export const LOOK_OVER = ['joints', 'surface', 'edges', 'sizes', 'fittings'] as 
 export const PieceMove = z.strictObject({
   ...moveFields,
   to: PieceState,
-  /** With the move to cut. */
-  metalIssuedG: fenced('piece', 'weighedG', z.number()).optional(),
-  /** With the move to scrapped: metal weighed into scrap. */
-  metalReturnedG: z.number().min(0).max(10_000).optional(),
-  /** With the move to scrapped: whether the piece is made again; the new piece is laid out with the same design. */
-  remake: z.boolean().optional(),
-  /** With the move to ready, and back from away. */
-  weighedG: fenced('piece', 'weighedG', z.number()).optional(),
+  metalIssuedG: fenced('piece', 'weighedG', z.number()).optional().describe('With the move to cut.'),
+  metalReturnedG: z.number().min(0).max(10_000).optional().describe('With the move to scrapped: metal weighed into scrap.'),
+  remake: z
+    .boolean()
+    .optional()
+    .describe('With the move to scrapped: whether the piece is made again; the new piece is laid out with the same design.'),
+  weighedG: fenced('piece', 'weighedG', z.number()).optional().describe('With the move to ready, and back from away.'),
   photoTaken: z.boolean().optional(),
   labelled: z.boolean().optional(),
-  /** With the move to checked, and back from away: what was looked at. */
-  lookedOver: z.array(z.enum(LOOK_OVER)).max(LOOK_OVER.length).optional(),
-  /** With the move to away: the office or the hand it goes to. */
-  sentTo: lineOfText(120).optional(),
+  lookedOver: z
+    .array(z.enum(LOOK_OVER))
+    .max(LOOK_OVER.length)
+    .optional()
+    .describe('With the move to checked, and back from away: what was looked at.'),
+  sentTo: lineOfText(120).optional().describe('With the move to away: the office or the hand it goes to.'),
 });
 
 export const PieceSummary = z.object({
@@ -58,27 +62,22 @@ export const PieceSummary = z.object({
   metal: z.string(),
   state: PieceState,
   stateReason: z.string().nullable(),
-  /** While set aside: the one state it goes back to. */
-  stateBeforeAside: z.string().nullable(),
+  stateBeforeAside: z.string().nullable().describe('While set aside: the one state it goes back to.'),
   whereabouts: Whereabouts,
   metalIssuedG: z.number().nullable(),
   metalReturnedG: z.number().nullable(),
   weighedG: z.number().nullable(),
-  /** The scrapped piece that this one is made in place of. */
-  remakeOfPieceId: z.string().nullable(),
+  remakeOfPieceId: z.string().nullable().describe('The scrapped piece that this one is made in place of.'),
   version: z.number().int(),
   createdAt: z.string(),
   allowedMoves: z.array(z.string()),
 });
 
 export const PieceReply = PieceSummary.extend({
-  /** Parts alone, from the design; null without one. */
-  computedG: z.number().nullable(),
+  computedG: z.number().nullable().describe('Parts alone, from the design; null without one.'),
   designNumber: z.number().int().nullable(),
   planInUse: z.object({ id: z.string(), number: z.number().int() }).nullable(),
-  /** The piece made in place of this one. */
-  remakePieceId: z.string().nullable(),
+  remakePieceId: z.string().nullable().describe('The piece made in place of this one.'),
   joints: z.array(JointReply),
-  /** Every solder that has run in this piece, oldest first, with what came of it. */
-  solderHistory: z.array(HistoryReply),
+  solderHistory: z.array(HistoryReply).describe('Every solder that has run in this piece, oldest first, with what came of it.'),
 });

@@ -16,14 +16,12 @@ const PlanState = z.enum(LIFECYCLES.plan_version.states);
 
 export const NewPlan = z
   .strictObject({
-    /** A plan by hand … */
-    plan: PlanSchema.optional(),
-    /** … or the best that a search finds. What is made already needs no heats to keep: the true state says it. */
-    search: SearchOptionsSchema.omit({ keep: true }).optional(),
-    /** The studio's own when absent. */
-    bench: BenchSchema.optional(),
-    /** Those on offer in the drawer when absent. */
-    solders: z.array(SolderSchema).min(1).max(40).optional(),
+    plan: PlanSchema.optional().describe('A plan by hand …'),
+    search: SearchOptionsSchema.omit({ keep: true })
+      .optional()
+      .describe('… or the best that a search finds. What is made already needs no heats to keep: the true state says it.'),
+    bench: BenchSchema.optional().describe("The studio's own when absent."),
+    solders: z.array(SolderSchema).min(1).max(40).optional().describe('Those on offer in the drawer when absent.'),
   })
   .refine(({ plan, search }) => (plan === undefined) !== (search === undefined), {
     path: ['plan'],
@@ -38,22 +36,20 @@ export const PlanReply = z.object({
   number: z.number().int(),
   state: PlanState,
   designNumber: z.number().int(),
-  /** The piece's design, and what is made of it, are still those the plan was made for. */
-  isCurrent: z.boolean(),
+  isCurrent: z.boolean().describe("The piece's design, and what is made of it, are still those the plan was made for."),
   origin: z.enum(['by_hand', 'found']),
   plan: PlanSchema,
-  /** Joints that existed when it was made, with the solder really in them. */
-  madeJoints: z.array(
-    z.object({ joint: z.string(), solder: z.union([z.literal('unknown'), SolderSchema]), doubtful: z.boolean() }),
-  ),
+  madeJoints: z
+    .array(z.object({ joint: z.string(), solder: z.union([z.literal('unknown'), SolderSchema]), doubtful: z.boolean() }))
+    .describe('Joints that existed when it was made, with the solder really in them.'),
   bench: BenchSchema,
   solders: z.array(SolderSchema),
   check: PlanCheckReply.nullable(),
-  /** For a plan that was found: how good it is and why. */
-  search: PlanSearchReply.omit({ plan: true, check: true }).nullable(),
+  search: PlanSearchReply.omit({ plan: true, check: true })
+    .nullable()
+    .describe('For a plan that was found: how good it is and why.'),
   madeBy: z.string(),
-  /** Made by a student: a tutor signs it before the first flame. */
-  byStudent: z.boolean(),
+  byStudent: z.boolean().describe('Made by a student: a tutor signs it before the first flame.'),
   signedBy: z.string().nullable(),
   version: z.number().int(),
   createdAt: z.string(),

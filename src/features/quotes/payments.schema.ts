@@ -13,13 +13,12 @@ const reason = withoutCardNumber(blockOfText(200));
 export const NewPayment = z.strictObject({
   commissionId: z.uuid(),
   kind,
-  /** Always above zero: a send_back goes to the client. */
-  amount: moneyGiven(fenced('payment', 'amountMinor', z.number().int())),
+  amount: moneyGiven(fenced('payment', 'amountMinor', z.number().int())).describe(
+    'Always above zero: a send_back goes to the client.',
+  ),
   how,
-  /** Today, when absent. */
-  receivedOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').optional(),
-  /** Needed for money that is sent back. */
-  reason: reason.nullable().default(null),
+  receivedOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').optional().describe('Today, when absent.'),
+  reason: reason.nullable().default(null).describe('Needed for money that is sent back.'),
 });
 
 export const PaymentQuery = PageQuery.extend({ commissionId: z.uuid().optional() });

@@ -23,10 +23,11 @@ export const NewQuote = z.strictObject({
   commissionId: z.uuid(),
   overrides: Overrides.default({}),
   validUntil: date.optional(),
-  /** A version of the same commission to start from, with what was typed for it. */
-  from: z.uuid().optional(),
-  /** With from: everything of that version stays, only the metal is priced again at today's fine price. */
-  metalOnly: z.literal(true).optional(),
+  from: z.uuid().optional().describe('A version of the same commission to start from, with what was typed for it.'),
+  metalOnly: z
+    .literal(true)
+    .optional()
+    .describe("With from: everything of that version stays, only the metal is priced again at today's fine price."),
 });
 
 /** Overrides are merged into those there are; null takes one out, so that the book's own number counts again. */
@@ -45,8 +46,7 @@ export const EstimateFromBook = z.object({
   request: Request,
   answer: EstimateReply,
   profit: Profit,
-  /** What was taken for granted, in words. */
-  assumes: z.array(z.string()),
+  assumes: z.array(z.string()).describe('What was taken for granted, in words.'),
 });
 
 /** The owner's page. */
@@ -57,8 +57,7 @@ const InsideReply = z.object({
   profit: Profit,
   finePricePerG: z.string(),
   finePriceAt: z.string(),
-  /** Metal lines over the net. */
-  metalShareFraction: z.number(),
+  metalShareFraction: z.number().describe('Metal lines over the net.'),
 });
 
 export const QuoteReply = z.object({
@@ -77,10 +76,10 @@ export const QuoteReply = z.object({
   placeOfSale: z.string().nullable(),
   sentAt: z.string().nullable(),
   answeredAt: z.string().nullable(),
-  /** Gross of this version less that of the accepted one; null while none is, and of the accepted one itself. */
-  differenceFromAccepted: Money.nullable(),
-  /** For the owner, of one version; null in lists and for others. */
-  inside: InsideReply.nullable(),
+  differenceFromAccepted: Money.nullable().describe(
+    'Gross of this version less that of the accepted one; null while none is, and of the accepted one itself.',
+  ),
+  inside: InsideReply.nullable().describe('For the owner, of one version; null in lists and for others.'),
   allowedMoves: z.array(z.string()),
   version: z.number().int(),
   createdAt: z.string(),

@@ -8,8 +8,7 @@ export const ReportParams = z.strictObject({ name: ReportName });
 
 export const ReportQuery = z
   .strictObject({
-    /** First and last day, both included, in the studio's zone. */
-    from: z.iso.date().optional(),
+    from: z.iso.date().optional().describe("First and last day, both included, in the studio's zone."),
     to: z.iso.date().optional(),
     format: TableFormat,
   })
@@ -27,8 +26,7 @@ const head = {
   asOf: z.string(),
   from: z.string().nullable(),
   to: z.string().nullable(),
-  /** How its numbers came about, in sentences. */
-  about: z.array(z.string()),
+  about: z.array(z.string()).describe('How its numbers came about, in sentences.'),
 };
 
 const quantities = { minutes: z.number(), metalG: z.number(), solderG: z.number() };
@@ -65,8 +63,7 @@ export const QuoteAgainstActualReply = z.object({
         boughtIn: Money,
         cost: Money,
         price: Money.nullable(),
-        /** Once the work is over and all its costs are known. */
-        marginFraction: z.number().nullable(),
+        marginFraction: z.number().nullable().describe('Once the work is over and all its costs are known.'),
       }),
       pieces: z.array(z.object({ pieceId: z.string(), number: z.string(), state: z.string(), ...quantities, cost: Money })),
       notes: z.array(z.string()),
@@ -118,12 +115,10 @@ export const BenchLoadReply = z.object({
       plannedMinutes: z.number(),
       doneMinutes: z.number(),
       minutesLeft: z.number(),
-      /** Of this and all that is due before it. */
-      runningMinutes: z.number(),
+      runningMinutes: z.number().describe('Of this and all that is due before it.'),
       workingDays: z.number().int().nullable(),
       capacityMinutes: z.number().nullable(),
-      /** Over 1: not in time. */
-      loadFraction: z.number().nullable(),
+      loadFraction: z.number().nullable().describe('Over 1: not in time.'),
       finishesOn: z.string().nullable(),
       lateDays: z.number().int().nullable(),
       notes: z.array(z.string()),

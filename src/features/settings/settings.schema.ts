@@ -37,10 +37,13 @@ export const SettingsBody = z.strictObject({
     mass: z.enum(['g', 'dwt', 'ozt']),
   }),
   bench: BenchSetting,
-  /** What a gram of fine silver costs, typed by a person, and when. Null until somebody types it. */
-  finePrice: z.strictObject({ perG: decimal, typedAt: z.iso.datetime(), source: z.string().trim().min(1).max(120) }).nullable(),
-  /** Price of each metal the studio buys, by the id of the metal in the table of materials. */
-  metalPrices: z.record(z.string(), unitPrice),
+  finePrice: z
+    .strictObject({ perG: decimal, typedAt: z.iso.datetime(), source: z.string().trim().min(1).max(120) })
+    .nullable()
+    .describe('What a gram of fine silver costs, typed by a person, and when. Null until somebody types it.'),
+  metalPrices: z
+    .record(z.string(), unitPrice)
+    .describe('Price of each metal the studio buys, by the id of the metal in the table of materials.'),
   ratesPerHour: z.strictObject({ bench: decimal, desk: decimal, student: decimal }),
   overheadPerBenchHour: decimal,
   consumablesPerBenchHour: decimal,
@@ -83,20 +86,21 @@ export const SettingsBody = z.strictObject({
   depositFraction: fenced('quote_version', 'depositFraction', z.number()),
   quoteValidDays: z.number().int().min(1).max(180),
   finePriceMaxAgeDays: z.number().int().min(1).max(60),
-  /** A quote can no longer be accepted when the fine price moved more than this, if metal is more than the share below of the net. */
-  finePriceMoveFraction: fraction,
+  finePriceMoveFraction: fraction.describe(
+    'A quote can no longer be accepted when the fine price moved more than this, if metal is more than the share below of the net.',
+  ),
   metalShareFraction: fraction,
   silentDays: z.number().int().min(1).max(365),
-  /** Held for a piece, as a multiple of what the plan needs. */
-  holdFactor: z.number().min(1).max(3),
+  holdFactor: z.number().min(1).max(3).describe('Held for a piece, as a multiple of what the plan needs.'),
   reorder: z.strictObject({
     reviewWeeks: z.number().int().min(1).max(12),
     orderCostMinor: z.number().int().min(0).max(1_000_000),
     holdingFraction: z.number().positive().max(1),
     horizonWeeks: z.number().int().min(4).max(104),
   }),
-  /** Minutes of a day that really happen at one bench. */
-  benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()),
+  benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()).describe(
+    'Minutes of a day that really happen at one bench.',
+  ),
 });
 
 export type Settings = z.infer<typeof SettingsBody>;
@@ -105,8 +109,7 @@ export const SettingsChange = mergePatchOf(SettingsBody);
 
 export const SettingsReply = z.object({
   settings: SettingsBody,
-  /** Where the number a setting starts with comes from, by its name. */
-  startsFrom: z.record(z.string(), z.string()),
+  startsFrom: z.record(z.string(), z.string()).describe('Where the number a setting starts with comes from, by its name.'),
   version: z.number().int(),
 });
 

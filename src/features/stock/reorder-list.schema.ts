@@ -5,8 +5,7 @@ import { SolderFormName, UnitPrice } from './stock-fields.ts';
 
 export const ReorderQuery = z.strictObject({
   format: TableFormat,
-  /** Also the products that need no order now. */
-  all: z.enum(['true', 'false']).default('false'),
+  all: z.enum(['true', 'false']).default('false').describe('Also the products that need no order now.'),
 });
 
 const ReorderLine = z.object({
@@ -14,13 +13,11 @@ const ReorderLine = z.object({
   code: z.string(),
   name: z.string(),
   form: SolderFormName,
-  /** In lots that a heat may draw from. */
-  onHandG: z.number(),
+  onHandG: z.number().describe('In lots that a heat may draw from.'),
   heldG: z.number(),
   onOrderG: z.number(),
   largestPieceG: z.number(),
-  /** Oldest first, zeros included: at most 52. */
-  weeklyUseG: z.array(z.number()),
+  weeklyUseG: z.array(z.number()).describe('Oldest first, zeros included: at most 52.'),
   orderPointG: z.number(),
   decidedBy: z.enum(['use', 'largest_piece', 'short_history']),
   rateGPerWeek: z.number(),
@@ -31,8 +28,7 @@ const ReorderLine = z.object({
   price: UnitPrice,
   cost: Money,
   leadWeeks: z.number().int(),
-  /** How it came about, a sentence a step. */
-  working: z.array(z.string()),
+  working: z.array(z.string()).describe('How it came about, a sentence a step.'),
 });
 
 export const ReorderReply = z.object({

@@ -17,22 +17,16 @@ export const NewSolderLot = z.strictObject({
   quantityG: fenced('lot', 'quantityG', z.number()),
   unitCost: UnitPrice,
   markOnMetal: markOnMetal.nullable().default(null),
-  /** Paste without one is given 12 months. */
-  useBy: z.iso.date().nullable().default(null),
-  /** What its packet says; the product's own when absent. */
-  cadmiumStanding: Standing.optional(),
-  /** Needed to say no where the product does not. */
-  document: NewCadmiumDocument.optional(),
+  useBy: z.iso.date().nullable().default(null).describe('Paste without one is given 12 months.'),
+  cadmiumStanding: Standing.optional().describe("What its packet says; the product's own when absent."),
+  document: NewCadmiumDocument.optional().describe('Needed to say no where the product does not.'),
 });
 
 export const SolderLotMove = z.strictObject({
   ...moveFields,
-  /** When a held-back lot is opened: the mark it was given. */
-  markOnMetal: markOnMetal.optional(),
-  /** When a held-back lot is opened: what says that there is no cadmium in it. */
-  document: NewCadmiumDocument.optional(),
-  /** When a lot is held back: whether the doubt is about cadmium. */
-  cadmiumStanding: z.enum(['yes', 'unknown']).optional(),
+  markOnMetal: markOnMetal.optional().describe('When a held-back lot is opened: the mark it was given.'),
+  document: NewCadmiumDocument.optional().describe('When a held-back lot is opened: what says that there is no cadmium in it.'),
+  cadmiumStanding: z.enum(['yes', 'unknown']).optional().describe('When a lot is held back: whether the doubt is about cadmium.'),
 });
 
 export const Weighing = z.strictObject({ weighedG: z.number().min(0).max(5000), reason });
@@ -47,8 +41,7 @@ export const SolderLotReply = z.object({
   receivedOn: z.string(),
   receivedG: z.number(),
   onHandG: z.number(),
-  /** For owner and desk. */
-  unitCost: UnitPrice.optional(),
+  unitCost: UnitPrice.optional().describe('For owner and desk.'),
   markOnMetal: z.string().nullable(),
   useBy: z.string().nullable(),
   cadmiumStanding: Standing,

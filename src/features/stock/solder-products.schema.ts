@@ -5,28 +5,26 @@ import { lineOfText } from '../../platform/http/text.ts';
 import { CadmiumDocumentReply, NewCadmiumDocument, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
 
 const productFields = {
-  /** Its short name in plans and designs. */
   code: z
     .string()
     .trim()
-    .regex(/^[a-z0-9][a-z0-9_-]{0,39}$/, 'A code has 1 to 40 of a–z, 0–9, dash, underscore.'),
+    .regex(/^[a-z0-9][a-z0-9_-]{0,39}$/, 'A code has 1 to 40 of a–z, 0–9, dash, underscore.')
+    .describe('Its short name in plans and designs.'),
   name: lineOfText(60, 'Name it as on the packet.'),
   gradeWord: lineOfText(60, 'Name the grade as on the packet.'),
-  /** Begins to melt: this product's own, never its grade word's. */
-  solidusC: fenced('solder_product', 'solidusC', z.number()),
-  /** Flows. */
-  liquidusC: fenced('solder_product', 'liquidusC', z.number()),
+  solidusC: fenced('solder_product', 'solidusC', z.number()).describe(
+    "Begins to melt: this product's own, never its grade word's.",
+  ),
+  liquidusC: fenced('solder_product', 'liquidusC', z.number()).describe('Flows.'),
   silverFraction: fenced('solder_product', 'silverFraction', z.number()).nullable(),
-  /** Unknown counts as yes. */
-  cadmiumStanding: Standing,
+  cadmiumStanding: Standing.describe('Unknown counts as yes.'),
   leadOrTinStanding: Standing,
   form: SolderFormName,
-  /** By mass; of paste, from its data sheet. Anything else is 1. */
-  metalFraction: z.number(),
-  /** Of the metal. */
-  densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()),
-  /** The smallest chip that can really be cut, or dot that can be placed. */
-  smallestPieceG: fenced('solder_product', 'smallestPieceG', z.number()),
+  metalFraction: z.number().describe('By mass; of paste, from its data sheet. Anything else is 1.'),
+  densityGPerCm3: fenced('solder_product', 'densityGPerCm3', z.number()).describe('Of the metal.'),
+  smallestPieceG: fenced('solder_product', 'smallestPieceG', z.number()).describe(
+    'The smallest chip that can really be cut, or dot that can be placed.',
+  ),
   safetySheet: lineOfText(400, 'Add the supplier’s safety data sheet.'),
   supplier: lineOfText(120, 'Say who sells it.'),
   packG: z.number().positive().max(5000),
@@ -48,8 +46,7 @@ export const SolderProductChange = z.strictObject({ ...productFields, active: z.
 export const SolderProductReply = z.object({
   id: z.string(),
   ...productFields,
-  /** For owner and desk. */
-  price: UnitPrice.optional(),
+  price: UnitPrice.optional().describe('For owner and desk.'),
   cadmiumDocument: CadmiumDocumentReply.nullable(),
   active: z.boolean(),
   version: z.number().int(),

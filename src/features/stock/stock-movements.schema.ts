@@ -12,8 +12,7 @@ export const NewMovement = z.strictObject({
   quantityG: fenced('stock_movement', 'quantityG', z.number().max(5000)),
   reason,
   pieceId: z.uuid().optional(),
-  /** Now when absent. */
-  occurredAt: z.iso.datetime().optional(),
+  occurredAt: z.iso.datetime().optional().describe('Now when absent.'),
 });
 
 export const Reversal = z.strictObject({ reason });
@@ -23,10 +22,8 @@ export const MovementReply = z.object({
   kind: z.enum(['receive', 'use', 'put_back', 'scrap', 'count_up', 'count_down', 'write_off', 'hold', 'free', 'reverse']),
   productId: z.string(),
   lotId: z.string().nullable(),
-  /** What it did to the lot: negative out of it. */
-  onHandG: z.number(),
-  /** What it did to what is held for the piece. */
-  heldG: z.number(),
+  onHandG: z.number().describe('What it did to the lot: negative out of it.'),
+  heldG: z.number().describe('What it did to what is held for the piece.'),
   reason: z.string().nullable(),
   pieceId: z.string().nullable(),
   heatId: z.string().nullable(),

@@ -16,13 +16,12 @@ export const StockReply = z.object({
       gradeWord: z.string(),
       form: SolderFormName,
       onHandG: z.number(),
-      /** In lots that a heat may draw from. */
-      usableG: z.number(),
+      usableG: z.number().describe('In lots that a heat may draw from.'),
       heldG: z.number(),
-      /** Usable less held; below nothing: more is promised to pieces than there is. */
-      freeG: z.number(),
-      /** Oldest used first, so the grams on hand are those of the newest deliveries. For owner and desk. */
-      value: Money.optional(),
+      freeG: z.number().describe('Usable less held; below nothing: more is promised to pieces than there is.'),
+      value: Money.optional().describe(
+        'Oldest used first, so the grams on hand are those of the newest deliveries. For owner and desk.',
+      ),
       valuedAt: z.array(z.object({ lot: z.string(), grams: z.number(), unitCost: UnitPrice })).optional(),
       lots: z.array(
         z.object({
@@ -36,8 +35,7 @@ export const StockReply = z.object({
           cadmiumStanding: Standing,
           onHandG: z.number(),
           unitCost: UnitPrice.optional(),
-          /** What is in this lot, at what this lot cost. */
-          valueAtOwnCost: Money.optional(),
+          valueAtOwnCost: Money.optional().describe('What is in this lot, at what this lot cost.'),
         }),
       ),
     }),
@@ -47,8 +45,11 @@ export const StockReply = z.object({
 
 export const AuditReply = z.object({
   asOf: z.string(),
-  /** The ledger, added up again line by line, is what the stock shows, and no lot was ever below what a scale may err. */
-  ok: z.boolean(),
+  ok: z
+    .boolean()
+    .describe(
+      'The ledger, added up again line by line, is what the stock shows, and no lot was ever below what a scale may err.',
+    ),
   movements: z.number().int(),
   lots: z.number().int(),
   products: z.number().int(),

@@ -6,8 +6,7 @@ import { invalidFields, Problem } from './problem.ts';
 /** What every move carries: it may have been made on a device without a network, and arrive late and twice. */
 export const moveFields = {
   to: z.string().max(40),
-  /** The state the sender saw. */
-  from: z.string().max(40),
+  from: z.string().max(40).describe('The state the sender saw.'),
   occurredAt: z.iso.datetime(),
   deviceId: z.string().min(1).max(64),
   deviceSeq: z.number().int().min(0),
