@@ -25,7 +25,8 @@ function bySchema(schema: Schema, known: Known, name: string): fc.Arbitrary<unkn
   if ('const' in schema) return fc.constant(schema.const);
   if (schema.enum) return fc.constantFrom(...schema.enum);
   if (Array.isArray(schema.type)) return fc.oneof(...schema.type.map((type) => bySchema({ ...schema, type }, known, name)));
-  switch (schema.type) {
+  const type = schema.type ?? 'anything';
+  switch (type) {
     case 'object':
       return objectOf(schema, known);
     case 'array':
@@ -104,13 +105,14 @@ function numberOf({ type, minimum, exclusiveMinimum, maximum }: Schema, name: st
       fc.integer(int32(any)),
     );
   }
-  const between = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
   return fc.oneof(
     { weight: 5, arbitrary: between(low, high) },
     { weight: 1, arbitrary: between(least, most) },
     { weight: 1, arbitrary: fc.constantFrom(least, most) },
   );
 }
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
 
 const int32 = ({ min, max }: { min: number; max: number }) => ({
   min: Math.max(min, -(2 ** 31)),

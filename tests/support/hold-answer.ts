@@ -6,20 +6,24 @@ import type { RawAnswer, RawRequest } from './raw-request.ts';
 const SHOWN = 2000;
 
 /**
- * Whether an answer is one that the document promises for the route: no 5xx, a status and a content type it declares, and a
- * whole problem when it refuses. Gives the type of the problem.
+ * Whether an answer is one that the document promises for the route: no 5xx, a status and a content type it declares, the
+ * version as ETag where there is one, and a whole problem when it refuses. Gives the type of the problem.
  */
 export function holdAnswer(
   operation: Operation,
   asked: RawRequest,
-  { status, contentType, text }: RawAnswer,
+  { status, contentType, etag, text }: RawAnswer,
 ): string | undefined {
   const what = `${operation.route} answered ${status} ${text.slice(0, 400)} to ${JSON.stringify(asked).slice(0, SHOWN)}`;
   expect(status, what).toBeLessThan(500);
   const promised = declared(operation, status);
   expect(promised, what).toBeDefined();
   if (promised?.content) expect(Object.keys(promised.content), what).toContain(contentType.split(';')[0]);
-  if (status < 400) return undefined;
+  if (status < 400) {
+    const { version } = contentType.startsWith('application/json') ? (JSON.parse(text) as { version?: number }) : {};
+    if (version !== undefined) expect(etag, what).toBe(`"${version}"`);
+    return undefined;
+  }
   const problem = JSON.parse(text) as Record<string, unknown>;
   expect(contentType, what).toMatch(/^application\/problem\+json/);
   expect(problem, what).toMatchObject({
