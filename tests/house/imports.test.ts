@@ -7,7 +7,7 @@ const rules: IFlattenedRuleSet['forbidden'] = [
     name: 'engine-is-pure',
     severity: 'error',
     from: { path: '^shared/' },
-    to: { pathNot: '^shared/|^node_modules/decimal\\.js/' },
+    to: { pathNot: '^shared/|^node_modules/(decimal\\.js|ml-levenberg-marquardt)/' },
   },
   {
     name: 'platform-knows-no-feature',

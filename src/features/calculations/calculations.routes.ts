@@ -17,10 +17,11 @@ import {
   UnitConversionBody,
   UnitConversionReply,
 } from './calculations.schema.ts';
+import { TorchCalibrationBody, TorchCalibrationReply } from './calibration.schema.ts';
 import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 import { toDesign } from './design.schema.ts';
 import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
-import { checkOrRefuse, searchOrRefuse } from './planning.ts';
+import { calibrate, checkOrRefuse, searchOrRefuse } from './planning.ts';
 
 /** The engine, asked directly: nothing is stored, nothing changes. */
 export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
@@ -115,5 +116,21 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
       },
     },
     async ({ body }) => ({ value: convertUnit(body), unit: body.to }),
+  );
+
+  app.post(
+    '/torch-calibration',
+    {
+      schema: {
+        tags,
+        summary: 'What observed heats say of a torch: its power, the loss to the room, how wide its flame is',
+        description:
+          'Power is told by the time to clear flux or to flow, loss by a time from flame off to the end of the glow with the piece held in the air, spread by a strip with two chips. What they cannot tell stays at 1 with toldByData false. Noise assumed: 12 % flux clear and flow, 15 % glow, 20 % chips.',
+        body: TorchCalibrationBody,
+        response: { 200: TorchCalibrationReply, ...problemReplies },
+      },
+    },
+    async ({ body }) =>
+      calibrate({ ...body, observations: body.observations.map((seen) => ({ ...seen, design: toDesign(seen.design) })) }),
   );
 };

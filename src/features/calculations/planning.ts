@@ -5,11 +5,13 @@ import { checkPlan, type PlanCheckRequest } from '../../../shared/sequencing/che
 import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { PlanSearchAnswer, PlanSearchRequest } from '../../../shared/sequencing/plan-search-request.ts';
 import { searchPlanSteps } from '../../../shared/sequencing/search-plan.ts';
+import { calibrateTorchSteps, type TorchCalibration } from '../../../shared/thermal/calibration/calibrate-torch.ts';
+import type { TorchCalibrationRequest } from '../../../shared/thermal/calibration/observation.ts';
 import { invalidFields } from '../../platform/http/problem.ts';
 
 /** Milliseconds after which a search answers with what it has, so that the server goes on serving; the answer says so. */
 const USUAL_TIME_MS = 10_000;
-/** How long a search works before it lets others have their turn. */
+/** How long a search or a fit works before it lets others have their turn. */
 const SLICE_MS = 20;
 
 /**
@@ -35,13 +37,21 @@ export async function searchOrRefuse(request: PlanSearchRequest): Promise<PlanSe
     { ...request, options },
     { solderNeedG: needOf(request), elapsedMs: () => Math.round(performance.now() - begun) },
   );
-  let sliceBegun = begun;
+  const outcome = await inSlices(steps);
+  if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
+  return outcome;
+}
+
+/** What a studio's observed heats say of its torch, fitted a slice at a time. */
+export async function calibrate(request: TorchCalibrationRequest): Promise<TorchCalibration> {
+  return inSlices(calibrateTorchSteps(request));
+}
+
+async function inSlices<Answer>(steps: Iterator<unknown, Answer>): Promise<Answer> {
+  let sliceBegun = performance.now();
   for (;;) {
     const step = steps.next();
-    if (step.done) {
-      if (step.value.outcome === 'faults') throw invalidFields(step.value.faults);
-      return step.value;
-    }
+    if (step.done) return step.value;
     if (performance.now() - sliceBegun < SLICE_MS) continue;
     await nextTurn();
     sliceBegun = performance.now();

@@ -33,6 +33,7 @@ export const ACCESS = {
   'POST /calculations/estimate': 'anyone',
   'POST /calculations/reorder-point': 'anyone',
   'POST /calculations/unit-conversion': 'anyone',
+  'POST /calculations/torch-calibration': 'anyone',
   'GET /metals': 'anyone',
   'GET /solder-grades': 'anyone',
   'POST /clients': ['desk'],
