@@ -1,4 +1,5 @@
 import type { Design, Form, Joint, Part } from '../design/design.ts';
+import { endsOf } from '../design/joint-ends.ts';
 import type { Plan } from '../design/plan.ts';
 import { formSize } from '../forms/form-size.ts';
 import { countOf } from '../forms/piece-weight.ts';
@@ -17,7 +18,7 @@ import { USUAL_MINUTES, type Operation } from './usual-minutes.ts';
  * @source common practice of the trade, as in the table of usual minutes
  */
 export function operationsFromPlan({ design, plan }: { design: Design; plan: Plan }): LabourLine[] {
-  const made = new Set(design.joints.filter((joint) => joint.made !== undefined).flatMap(partsOf));
+  const made = new Set(design.joints.filter((joint) => joint.made !== undefined).flatMap(endsOf));
   const newParts = design.parts.filter(({ id }) => !made.has(id));
   const newJoints = design.joints.filter((joint) => joint.made === undefined);
   const isHollowWare = design.parts.some(({ form }) => isWall(form));
@@ -45,10 +46,6 @@ export function operationsFromPlan({ design, plan }: { design: Design; plan: Pla
   return [...minutes]
     .map(([operation, total]) => ({ operation, role: 'bench', minutes: Math.round(total * 10) / 10 }))
     .filter((line) => line.minutes > 0);
-}
-
-function partsOf(joint: Joint): string[] {
-  return joint.closes === undefined ? joint.between.map(({ part }) => part) : [joint.closes];
 }
 
 /** How a part of a form comes to be; sawing in units of 100 mm. */

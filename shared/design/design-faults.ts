@@ -17,12 +17,18 @@ export interface DesignFault {
  * @returns all faults, in the order of the design; each detail is a sentence for a person
  */
 export function designFaults(design: Design): DesignFault[] {
+  const circle = circleIn(design.rules?.before ?? []);
+  const detail = `${circle?.join(' before ')}: the order runs in a circle.`;
+  return [...pieceFaults(design), ...ruleNameFaults(design), ...(circle ? [{ pointer: '/rules/before', detail }] : [])];
+}
+
+/** Those of its parts and joints alone. */
+export function pieceFaults(design: Design): DesignFault[] {
   return [
     ...repeated(design.parts, 'part'),
     ...repeated(design.joints, 'joint'),
     ...design.parts.flatMap(partFaults),
     ...design.joints.flatMap((joint, index) => jointFaults(design, joint, index)),
-    ...ruleFaults(design),
   ];
 }
 
@@ -40,7 +46,7 @@ function repeated(things: Design['parts'] | Design['joints'], what: 'part' | 'jo
 }
 
 /** The id a thing was given, and those of its copies. */
-function idsOf({ id, count = 1 }: { id: string; count?: number }): string[] {
+export function idsOf({ id, count = 1 }: { id: string; count?: number }): string[] {
   return count === 1 ? [id] : [id, ...Array.from({ length: count }, (_, i) => `${id}.${i + 1}`)];
 }
 
@@ -72,7 +78,8 @@ function jointFaults({ parts }: Design, joint: Joint, index: number): DesignFaul
   return joint.between.flatMap(({ part }, side) => unknown(`between/${side}/part`, part));
 }
 
-function ruleFaults({ joints, rules = {} }: Design): DesignFault[] {
+/** Joints that a rule names and that are not there. */
+export function ruleNameFaults({ joints, rules = {} }: Design): DesignFault[] {
   const known = new Set<string>(joints.flatMap(idsOf));
   const faults: DesignFault[] = [];
   for (const name of ['before', 'sameHeat', 'notSameHeat'] as const) {
@@ -89,14 +96,15 @@ function ruleFaults({ joints, rules = {} }: Design): DesignFault[] {
   for (const id of Object.keys(rules.grades ?? {})) {
     if (!known.has(id))
       faults.push({
-        pointer: `/rules/grades/${id.replaceAll('~', '~0').replaceAll('/', '~1')}`,
+        pointer: `/rules/grades/${escapePointer(id)}`,
         detail: `The rule names joint ${id}: there is no such joint.`,
       });
   }
-  const circle = circleIn(rules.before ?? []);
-  if (circle) faults.push({ pointer: '/rules/before', detail: `${circle.join(' before ')}: the order runs in a circle.` });
   return faults;
 }
+
+/** A name as one step of a JSON pointer. @source RFC 6901, section 3 */
+export const escapePointer = (id: string): string => id.replaceAll('~', '~0').replaceAll('/', '~1');
 
 /** A way from a joint back to itself along "before"; null where there is none. */
 function circleIn(before: readonly (readonly [string, string])[]): string[] | null {

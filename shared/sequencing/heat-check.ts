@@ -3,9 +3,11 @@
 import type { Heat } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
 import { secondsAbove, type HeatQuestion, type SolderRun } from '../thermal/heat-run.ts';
+import { toFive } from '../thermal/to-five.ts';
 import { judgeJoint, judgePart } from '../thermal/verdict.ts';
 import { ANTI_FLOW_BUDGET_S, madeWith, partSolidusC } from './design-problem.ts';
-import { endsOf, fireOf } from './piece-graph.ts';
+import { endsOf } from '../design/joint-ends.ts';
+import { fireOf } from './piece-graph.ts';
 import type { EarlierJoint, HeatCheck, PlanProblem, WarmedPart } from './plan-check-answer.ts';
 import { isAnneal, type PlanToCheck } from './plan-to-check.ts';
 
@@ -172,7 +174,7 @@ export function cautionsIn({ joints, flow, earlierJoints, parts }: HeatCheck): s
 function problemsOf({ heat, flow, settlesC, earlierJoints, parts }: HeatCheck, { joints }: Heat): FoundProblem[] {
   const problems: FoundProblem[] = [];
   if (flow === 'does_not_flow') {
-    const settles = settlesC === null ? '' : `: it settles at about ${Math.round(settlesC / 5) * 5} °C`;
+    const settles = settlesC === null ? '' : `: it settles at about ${toFive(settlesC)} °C`;
     problems.push({
       heat,
       joint: joints[0]!,

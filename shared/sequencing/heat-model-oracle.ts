@@ -9,7 +9,8 @@ import { uncertaintyK } from '../thermal/uncertainty.ts';
 import type { HeatOracle, HeatTemperatures, Means, Reached, Section, Technique } from './heat-oracle.ts';
 import type { HeatPhysics } from './heat-physics.ts';
 import { partSolidusC } from './design-problem.ts';
-import { endsOf, fireOf } from './piece-graph.ts';
+import { endsOf } from '../design/joint-ends.ts';
+import { fireOf } from './piece-graph.ts';
 import type { ProtectionOption } from './plan-search-request.ts';
 
 /** How far the flame is tilted when it is kept away from something. */

@@ -1,8 +1,8 @@
 /** Names in a plan, and in the rules of its design, that stand for nothing, or for two things. */
 
+import { escapePointer, idsOf, pieceFaults, ruleNameFaults, type DesignFault } from '../design/design-faults.ts';
 import type { Design, DesignRules, Place } from '../design/design.ts';
 import { isAnneal, type Fault, type PlanToCheck } from './plan-to-check.ts';
-import { endsOf } from './piece-graph.ts';
 
 type Named = Pick<PlanToCheck, 'given' | 'solders' | 'plan'>;
 
@@ -10,76 +10,36 @@ export function namingFaults(input: Named): Fault[] {
   return [...designNames(input), ...ruleNames(input), ...planNames(input)];
 }
 
-function twice(ids: readonly string[], at: (i: number) => string, word: string): Fault[] {
-  return ids.flatMap((id, i) => (ids.indexOf(id) < i ? [{ pointer: at(i), detail: `${word} ${id} is given twice` }] : []));
+/** What is wrong with the parts and joints of a design, and with the list of solders. */
+export function designNames({ given, solders }: Omit<Named, 'plan'>): Fault[] {
+  const ids = solders.map(({ id }) => id);
+  const twice = ids.flatMap((id, i) =>
+    ids.indexOf(id) < i ? [{ pointer: `/solders/${i}/id`, detail: `Solder ${id} is given twice.` }] : [],
+  );
+  return [...pieceFaults(given).map(inDesign), ...twice];
 }
 
-/** Names within the design and the list of solders themselves. */
-export function designNames({ given, solders }: Omit<Named, 'plan'>): Fault[] {
-  const parts = namesOf(given.parts);
-  const faults = [
-    ...twice(
-      given.parts.map(({ id }) => id),
-      (i) => `/design/parts/${i}/id`,
-      'Part',
-    ),
-    ...twice(
-      given.joints.map(({ id }) => id),
-      (i) => `/design/joints/${i}/id`,
-      'Joint',
-    ),
-    ...twice(
-      solders.map(({ id }) => id),
-      (i) => `/solders/${i}/id`,
-      'Solder',
-    ),
-  ];
-  for (const [i, joint] of given.joints.entries()) {
-    const where = joint.closes === undefined ? (side: number) => `between/${side}/part` : () => 'closes';
-    for (const [side, id] of endsOf(joint).entries()) {
-      if (joint.closes !== undefined && side > 0) continue;
-      if (!parts.has(id))
-        faults.push({
-          pointer: `/design/joints/${i}/${where(side)}`,
-          detail: `Joint ${joint.id} lies on part ${id}: there is no such part`,
-        });
-    }
-  }
-  return faults;
-}
+const inDesign = ({ pointer, detail }: DesignFault): Fault => ({ pointer: `/design${pointer}`, detail });
 
 /** Every id, and every id of a copy. */
 export function namesOf(items: readonly { id: string; count?: number }[]): Set<string> {
-  return new Set(
-    items.flatMap(({ id, count = 1 }) => [id, ...Array.from({ length: count > 1 ? count : 0 }, (_, i) => `${id}.${i + 1}`)]),
-  );
+  return new Set(items.flatMap(idsOf));
 }
 
 /** Joints and solders that a rule names and that are not there. */
 export function ruleNames({ given, solders }: Named): Fault[] {
-  const rules = given.rules ?? {};
-  const joints = namesOf(given.joints);
-  const faults: Fault[] = [];
-  const need = (pointer: string, id: string): void => {
-    if (!joints.has(id)) faults.push({ pointer, detail: `The rule names joint ${id}: there is no such joint` });
-  };
-  for (const name of ['before', 'sameHeat', 'notSameHeat'] as const) {
-    for (const [i, ids] of (rules[name] ?? []).entries())
-      for (const [k, id] of ids.entries()) need(`/design/rules/${name}/${i}/${k}`, id);
-  }
-  for (const [id, { only }] of Object.entries(rules.grades ?? {})) {
-    need(`/design/rules/grades/${escape(id)}`, id);
-    if (only !== undefined && !solders.some((solder) => solder.id === only)) {
-      faults.push({
-        pointer: `/design/rules/grades/${escape(id)}/only`,
-        detail: `Joint ${id} must have solder ${only}: there is no such solder`,
-      });
-    }
-  }
-  return faults;
+  const missing = Object.entries(given.rules?.grades ?? {}).flatMap(([id, { only }]) =>
+    only === undefined || solders.some((solder) => solder.id === only)
+      ? []
+      : [
+          {
+            pointer: `/design/rules/grades/${escapePointer(id)}/only`,
+            detail: `Joint ${id} must have solder ${only}: there is no such solder`,
+          },
+        ],
+  );
+  return [...ruleNameFaults(given).map(inDesign), ...missing];
 }
-
-const escape = (id: string): string => id.replaceAll('~', '~0').replaceAll('/', '~1');
 
 /** Names in the heats of a plan that stand for nothing. */
 export function planNames({ given, solders, plan }: Named): Fault[] {

@@ -1,11 +1,7 @@
 /** How the parts of a design hang together through its joints, and what an id of the unexpanded design stands for. */
 
 import type { Design, Joint } from '../design/design.ts';
-
-/** The two parts of a joint; one part twice where it closes a part on itself. */
-export function endsOf(joint: Joint): readonly [string, string] {
-  return joint.closes === undefined ? [joint.between[0].part, joint.between[1].part] : [joint.closes, joint.closes];
-}
+import { endsOf } from '../design/joint-ends.ts';
 
 export interface Fire {
   /** Parts in the fire, in the order of the design. */

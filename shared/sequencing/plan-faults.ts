@@ -2,7 +2,8 @@
 
 import { namesOf, planNames } from './naming-faults.ts';
 import type { Heat } from '../design/plan.ts';
-import { endsOf, fireOf, type Fire } from './piece-graph.ts';
+import { endsOf } from '../design/joint-ends.ts';
+import { fireOf, type Fire } from './piece-graph.ts';
 import { expandHeats, isAnneal, madeBefore, type ExpandedHeat, type Fault, type PlanToCheck } from './plan-to-check.ts';
 import { ruleFaults } from './rule-faults.ts';
 

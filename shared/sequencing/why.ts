@@ -1,27 +1,28 @@
 /** Why each heat stands where it does: one line each, from the numbers of its check. */
 
 import type { Heat } from '../design/plan.ts';
+import { toFive } from '../thermal/to-five.ts';
 import { judgeJoint } from '../thermal/verdict.ts';
 import type { CheckContext } from './heat-check.ts';
 import type { EarlierJoint, HeatCheck } from './plan-check-answer.ts';
 import { fireOf } from './piece-graph.ts';
 import { isAnneal } from './plan-to-check.ts';
 
-const toFive = (kelvin: number): number => Math.round(Math.abs(kelvin) / 5) * 5;
+const sizeK = (differenceK: number): number => toFive(Math.abs(differenceK));
 
 function leaves({ joint, verdict, solidMarginK, runMarginK }: EarlierJoint): string {
   switch (verdict) {
     case 'stays_solid':
     case 'may_soften':
-      return `${joint} is left about ${toFive(solidMarginK)} °C under its solidus`;
+      return `${joint} is left about ${sizeK(solidMarginK)} °C under its solidus`;
     case 'softens':
-      return `${joint} softens, about ${toFive(runMarginK)} °C short of running`;
+      return `${joint} softens, about ${sizeK(runMarginK)} °C short of running`;
     case 'held':
       return `${joint} is held by anti-flow`;
     case 'may_run':
-      return `${joint} may run, about ${toFive(runMarginK)} °C short of it`;
+      return `${joint} may run, about ${sizeK(runMarginK)} °C short of it`;
     case 'runs':
-      return `${joint} runs, about ${toFive(runMarginK)} °C over its liquidus`;
+      return `${joint} runs, about ${sizeK(runMarginK)} °C over its liquidus`;
   }
 }
 

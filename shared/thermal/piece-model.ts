@@ -1,4 +1,5 @@
 import type { Design, Joint, Part } from '../design/design.ts';
+import { endsOf } from '../design/joint-ends.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { getMetal } from '../materials/metal.ts';
 import type { Metal } from '../materials/metal.ts';
@@ -37,27 +38,22 @@ export function partIndex(parts: readonly { id: string }[], id: string): number 
   return index;
 }
 
-/** The ids of the two parts of a joint: the same one twice where it closes a part. */
-export function partsOf(joint: Joint): readonly [string, string] {
-  return joint.closes === undefined ? [joint.between[0].part, joint.between[1].part] : [joint.closes, joint.closes];
-}
-
 /** Parts that hang together with the targets through them and the made joints. */
 function sectionOf(design: Design, present: readonly Joint[], targets: readonly Joint[]): Set<string> {
   const first = targets[0];
   if (!first) throw new EngineInputError('targets', '', 'at least one joint');
-  const section = new Set<string>(partsOf(first));
+  const section = new Set<string>(endsOf(first));
   for (let grew = true; grew;) {
     grew = false;
     for (const joint of present) {
-      const [a, b] = partsOf(joint);
+      const [a, b] = endsOf(joint);
       if (section.has(a) === section.has(b)) continue;
       section.add(a).add(b);
       grew = true;
     }
   }
   for (const joint of targets) {
-    if (!section.has(partsOf(joint)[0]))
+    if (!section.has(endsOf(joint)[0]))
       throw new EngineInputError('targets', joint.id, `joined to ${first.id}: a heat is one section`);
   }
   for (const id of section) partIndex(design.parts, id);
@@ -158,7 +154,7 @@ export function buildPiece(
   });
   const used = { barMm: size.barMm * factor, plateMm: size.plateMm * factor };
   const joints = present
-    .filter((joint) => section.has(partsOf(joint)[0]))
+    .filter((joint) => section.has(endsOf(joint)[0]))
     .map((joint) => jointPoints(joint, parts, used, (id) => partIndex(parts, id)));
   return { parts, joints, cellCount: firstCell };
 }

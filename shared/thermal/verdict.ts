@@ -1,4 +1,5 @@
 import type { Load } from '../design/design.ts';
+import { toFive } from './to-five.ts';
 import { uncertaintyK } from './uncertainty.ts';
 
 export type JointVerdict = 'runs' | 'may_run' | 'held' | 'softens' | 'may_soften' | 'stays_solid';
@@ -44,11 +45,6 @@ export interface PartJudgement {
 const ANTI_FLOW_OVER_LIQUIDUS_K = 40;
 const NEAR_LIMIT_K = 10;
 const REACTION_K = 20;
-
-/** People read temperatures to 5 °C. */
-function toFive(value: number): number {
-  return Math.round(value / 5) * 5;
-}
 
 function by(differenceK: number, beyond: 'above' | 'below', what: string): string {
   const rounded = toFive(Math.abs(differenceK));

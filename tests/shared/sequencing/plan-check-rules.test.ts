@@ -139,3 +139,17 @@ test('no joint nearer than an option allows is guarded', () => {
   expect(guardedWith(6)).toEqual(['shield bezel', 'anti_flow bezel', 'anti_flow bail-seam']);
   expect(guardedWith(7)).toEqual(['anti_flow bezel', 'anti_flow bail-seam']);
 });
+
+test('faults of the parts themselves are told all at once, beside those of the plan', () => {
+  const design = { ...withPart('plate', { metal: 'unobtainium' }), joints: [...pendant.joints, pendant.joints[0]!] };
+  const parts = design.parts.map((part) =>
+    part.id === 'bail' ? { ...part, form: { kind: 'wire_ring', insideDiameterMm: -4, diameterMm: 1.2 } as const } : part,
+  );
+  const outcome = outcomeOf({ ...design, parts }, [heat(['wall-seam'], 'tin')]);
+  expect(outcome.outcome === 'faults' && outcome.faults.map(({ pointer }) => pointer)).toEqual([
+    '/design/joints/4/id',
+    '/design/parts/0/metal',
+    '/design/parts/2/form',
+    '/plan/heats/0/solder',
+  ]);
+});
