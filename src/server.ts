@@ -1,17 +1,9 @@
 import { buildApp } from './app.ts';
 import { bookFile, readConfig } from './config.ts';
 import { systemClock } from './platform/clock.ts';
+import { openDb } from './platform/db/client.ts';
 import { serve } from './serve.ts';
 
-// better-sqlite3 needs Node-API 10; an older Node would crash without a word.
-if (Number(process.versions.napi) < 10) {
-  process.stderr.write(
-    `Hearthbook needs Node 22.18 or newer; this is ${process.version}. On Linux "npm ci" brings the right one for "npm start".\n`,
-  );
-  process.exit(1);
-}
-
-const { openDb } = await import('./platform/db/client.ts');
 const config = readConfig(process.env);
 const { db, close } = openDb(bookFile(config), systemClock.now());
 const platform = { db, clock: systemClock };

@@ -95,3 +95,19 @@ test('a studio starts empty, with a one-time code that makes the owner', async (
   const later = start('src/server.ts', folder);
   expect(await later.until(/Hearthbook is at/)).not.toContain('One-time code');
 });
+
+test('with-node runs a command on a new enough Node, and hands its end and its signals through', async () => {
+  const run = (...args: string[]) =>
+    spawn(process.execPath, ['src/with-node.mjs', ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+  const told = run('node', '-p', 'process.versions.napi');
+  let printed = '';
+  told.stdout.on('data', (chunk) => (printed += String(chunk)));
+  expect(await new Promise((resolve) => told.once('exit', resolve))).toBe(0);
+  expect(Number(printed)).toBeGreaterThanOrEqual(10);
+  const failing = run('node', '-e', 'process.exit(7)');
+  expect(await new Promise((resolve) => failing.once('exit', resolve))).toBe(7);
+  const waiting = run('node', '-e', 'console.log("up"); setInterval(() => {}, 1000)');
+  await new Promise((resolve) => waiting.stdout.once('data', resolve));
+  waiting.kill('SIGTERM');
+  expect(await new Promise((resolve) => waiting.once('exit', resolve))).toBe(143);
+});
