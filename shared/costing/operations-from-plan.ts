@@ -21,7 +21,7 @@ export function operationsFromPlan({ design, plan }: { design: Design; plan: Pla
   const made = new Set(design.joints.filter((joint) => joint.made !== undefined).flatMap(endsOf));
   const newParts = design.parts.filter(({ id }) => !made.has(id));
   const newJoints = design.joints.filter((joint) => joint.made === undefined);
-  const isHollowWare = design.parts.some(({ form }) => isWall(form));
+  const isLarge = isHollowWare(design);
   const soldered = plan.heats.filter(({ purpose }) => purpose !== 'anneal').length;
 
   const work: [Operation, number][] = [
@@ -30,12 +30,12 @@ export function operationsFromPlan({ design, plan }: { design: Design; plan: Pla
     ),
     ...newJoints.map((joint): [Operation, number] => [fittingOf(joint), fittingTimes(joint) * countOf(joint)]),
     ['anneal', plan.heats.length - soldered],
-    [isHollowWare ? 'heat_hollow_ware' : 'heat', soldered],
+    [isLarge ? 'heat_hollow_ware' : 'heat', soldered],
     ['protect', plan.heats.reduce((count, { protections = [] }) => count + protections.length, 0)],
     ['pickle', plan.heats.length],
     ['clean_up', newJoints.reduce((count, joint) => count + countOf(joint), 0)],
-    [isHollowWare ? 'file_beaker' : isFingerRing(design) ? 'file_ring' : 'file_pendant', 1],
-    [isHollowWare ? 'polish_beaker' : 'polish_pendant', 1],
+    [isLarge ? 'file_beaker' : isFingerRing(design) ? 'file_ring' : 'file_pendant', 1],
+    [isLarge ? 'polish_beaker' : 'polish_pendant', 1],
     ['pack', 1],
   ];
   const minutes = new Map<string, number>();
@@ -95,6 +95,11 @@ function fittingOf({ kind }: Joint): Operation {
 /** Fits that one fit counts for: a lap or a loop on its base is as long as the longest. */
 function fittingTimes({ kind }: Joint): number {
   return kind === 'lap' || kind === 'loop_base' ? USUAL_MINUTES.fit.high / USUAL_MINUTES.fit.usual : 1;
+}
+
+/** Whether a piece is worked as hollow ware, by its having the wall of a beaker or bowl: its heats, filing and polishing take longer. */
+export function isHollowWare({ parts }: Pick<Design, 'parts'>): boolean {
+  return parts.some(({ form }) => isWall(form));
 }
 
 /** Too wide and too high for a finger: the wall of a beaker or bowl. */

@@ -1,6 +1,8 @@
 /** A design, its solders and its rules as the plain question that the search answers. */
 
-import type { Joint, Part } from '../design/design.ts';
+import { isHollowWare } from '../costing/operations-from-plan.ts';
+import { USUAL_MINUTES } from '../costing/usual-minutes.ts';
+import type { Design, Joint, Part } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { getMetal } from '../materials/metal.ts';
 import { flowTemperatureC } from '../thermal/flow-temperature.ts';
@@ -19,10 +21,6 @@ export const HELD_OVER_LIQUIDUS_K = 40;
 export const ANTI_FLOW_BUDGET_S = 15;
 
 const LEVEL_STEP_K = 5;
-
-/** Hands-on minutes as costing takes them: a heat, pickle and look; and each protection. */
-const HEAT_S = 660;
-const PROTECTION_S = 120;
 
 export interface DesignQuestion extends Omit<PlanToCheck, 'plan'> {
   policy: Policy;
@@ -135,8 +133,14 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
     maxJointsPerHeat,
     maxMeans: maxMeans(question.protections),
     margin: { leastK: 0, targetK: question.targetMarginK, stepK: LEVEL_STEP_K },
-    heatTimeS: ({ protections }) => HEAT_S + PROTECTION_S * protections,
+    heatTimeS: heatTimeOf(design),
   };
+}
+
+/** Hands-on seconds as costing takes them: a heat, pickle and look, each protection. */
+function heatTimeOf(design: Design): SequenceProblem['heatTimeS'] {
+  const heatMin = (isHollowWare(design) ? USUAL_MINUTES.heat_hollow_ware : USUAL_MINUTES.heat).usual + USUAL_MINUTES.pickle.usual;
+  return ({ protections }) => 60 * (heatMin + USUAL_MINUTES.protect.usual * protections);
 }
 
 function maxMeans(protections: readonly ProtectionOption[]): Record<MeansKind, number> {

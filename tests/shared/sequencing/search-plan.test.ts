@@ -163,6 +163,23 @@ describe('the search on the heat model', () => {
     expect(guarded.check!.problems).toEqual([]);
   });
 
+  // Eight minutes for a heat and three for pickle and look; fifteen and three for the wall of a beaker.
+  test.each([
+    [10, 3, 0.4, 'medium', 660],
+    [40, 30, 0.8, 'extra_large', 1080],
+  ] as const)(
+    'counts the minutes of a heat on a band of %d mm by its size',
+    (insideDiameterMm, heightMm, thicknessMm, torch, timeS) => {
+      const design: Design = {
+        parts: [{ id: 'wall', metal: 'sterling-925', form: { kind: 'band', insideDiameterMm, heightMm, thicknessMm } }],
+        joints: [{ id: 'seam', kind: 'seam', closes: 'wall', lengthMm: heightMm, thicknessMm, gapMm: 0.05 }],
+      };
+      const answer = searchPlan({ design, solders, bench: { ...bench, torch } });
+      if (answer.outcome === 'faults') throw new Error(JSON.stringify(answer.faults));
+      expect(answer.proof.find(({ level }) => level === 'time')).toMatchObject({ value: timeS, proven: true });
+    },
+  );
+
   test('leaves heats that are done as they are', () => {
     const keep = [{ joints: ['wall-seam'], solder: 'medium' }];
     const answer = search({ keep });
