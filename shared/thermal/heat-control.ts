@@ -2,6 +2,7 @@ import type { FlameOnCells, NetworkStepper } from './network-stepper.ts';
 import { coldestProbe, hottestC, readProbe } from './probes.ts';
 import type { Probes } from './probes.ts';
 import type { TemperatureHistory } from './heat-run.ts';
+import { storedJ } from './thermal-network.ts';
 
 /** How a heat is played. */
 export interface HeatProgram {
@@ -30,6 +31,10 @@ export interface FlowEvent {
   timeS: number;
   /** Flame heat into the piece. */
   energyJ: number;
+  /** What of it the piece holds, by its temperatures. */
+  storedJ: number;
+  /** What has left it for room, block, sinks and water, summed over the steps: with storedJ it makes up energyJ but for their error. */
+  lostJ: number;
   /** At the moment of flow, over all cells. */
   temperaturesC: Float64Array;
   watched: { peakC: number; history: TemperatureHistory }[];
@@ -68,6 +73,9 @@ interface State {
   waterJ: Float64Array;
   timeS: number;
   energyJ: number;
+  /** To everything but wet packs. */
+  lostJ: number;
+  lostW: number;
   dtS: number;
   /** Probe that leads the approach past 600 °C; −1 before. */
   lead: number;
@@ -101,13 +109,17 @@ class Sight {
     }
   }
 
-  report(at: { timeS: number; energyJ: number; temperaturesC: Float64Array }): FlowEvent {
+  report(at: State): FlowEvent {
+    const { stepper, pieceCellCount } = this.#program;
+    const { timeS, energyJ } = at;
+    const waterLostJ = stepper.network.wetPacks.reduce((sum, { waterJ }, pack) => sum + waterJ - at.waterJ[pack]!, 0);
+    const heat = { energyJ, storedJ: storedJ(stepper.network, at.temperaturesC, pieceCellCount), lostJ: at.lostJ + waterLostJ };
     const timesS = Float64Array.from(this.timesS);
     const watched = this.hottestC.map((some) => {
       const temperaturesC = Float64Array.from(some);
       return { peakC: temperaturesC.reduce((a, b) => Math.max(a, b), -Infinity), history: { timesS, temperaturesC } };
     });
-    return { timeS: at.timeS, energyJ: at.energyJ, temperaturesC: at.temperaturesC, watched, partPeaksC: [...this.partPeaksC] };
+    return { timeS, ...heat, temperaturesC: at.temperaturesC, watched, partPeaksC: [...this.partPeaksC] };
   }
 }
 
@@ -173,21 +185,25 @@ export function playHeat(program: HeatProgram): HeatOutcome {
     }
   }
 
-  /** The state at a fraction of the step in the stepper. */
-  function stateAt(state: State, dtS: number, fraction: number): State {
+  /** The state at a fraction of the step in the stepper, heats left as they were: after flow nobody asks for them. */
+  function movedOn(state: State, dtS: number, fraction: number): State {
     const temperaturesC = stepper.read(fraction, new Float64Array(cellCount));
-    const meanW = (heatW(state.temperaturesC) + heatW(temperaturesC)) / 2;
     const waterJ = state.waterJ.map((left, pack) => {
       const packW = (stepper.packHeatW(pack, state.temperaturesC) + stepper.packHeatW(pack, temperaturesC)) / 2;
       return left - fraction * dtS * packW < 1e-6 ? 0 : left - fraction * dtS * packW;
     });
-    return {
-      ...state,
-      temperaturesC,
-      waterJ,
-      timeS: state.timeS + fraction * dtS,
-      energyJ: state.energyJ + fraction * dtS * meanW,
-    };
+    return { ...state, temperaturesC, waterJ, timeS: state.timeS + fraction * dtS };
+  }
+
+  /** The same with its heats. */
+  function stateAt(state: State, dtS: number, fraction: number): State {
+    const after = movedOn(state, dtS, fraction);
+    const partS = after.timeS - state.timeS;
+    const lostW = stepper.lostHeatW(after.temperaturesC, program.pieceCellCount);
+    after.energyJ += (partS * (heatW(state.temperaturesC) + heatW(after.temperaturesC))) / 2;
+    after.lostJ += (partS * (state.lostW + lostW)) / 2;
+    after.lostW = lostW;
+    return after;
   }
 
   const coldestC = (temperaturesC: Float64Array) => readProbe(targets, coldestProbe(targets, temperaturesC), temperaturesC);
@@ -217,7 +233,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
     for (const { control, lengthS, stepS } of PHASES) {
       for (let leftS = lengthS; leftS > 1e-9;) {
         const dtS = attempt(state, control, Math.min(stepS, leftS), flowC);
-        state = stateAt(state, dtS, 1);
+        state = movedOn(state, dtS, 1);
         sight.see(state.timeS, state.temperaturesC);
         leftS -= dtS;
       }
@@ -230,6 +246,8 @@ export function playHeat(program: HeatProgram): HeatOutcome {
     waterJ: Float64Array.from(wetPacks, ({ waterJ }) => waterJ),
     timeS: 0,
     energyJ: 0,
+    lostJ: 0,
+    lostW: 0,
     dtS: FIRST_STEP_S,
     lead: -1,
     heldBack: false,

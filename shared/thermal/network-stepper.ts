@@ -26,6 +26,8 @@ export interface NetworkStepper {
   settle(flame: FlameOnCells): Float64Array;
   /** Heat from the flame into the first so many cells at these temperatures, under the scale of the step, W. */
   flameHeatW(temperaturesC: Float64Array, cellCount: number): number;
+  /** Heat out of the first so many cells at these temperatures, to room, block and sinks, wet packs apart, W. */
+  lostHeatW(temperaturesC: Float64Array, cellCount: number): number;
   /** Heat into each wet pack at these temperatures, W. */
   packHeatW(pack: number, temperaturesC: Float64Array): number;
 }
@@ -221,6 +223,25 @@ export function createNetworkStepper(network: ThermalNetwork): NetworkStepper {
       let heat = 0;
       for (let i = 0; i < cellCount; i++) heat += flame.exchangeWPerK[i]! * (flame.gasC - temperaturesC[i]!);
       return scale * heat;
+    },
+    lostHeatW(temperaturesC, cellCount) {
+      const { lossWPerK, fixedLossWPerK, radiationWPerK4 } = network;
+      let heat = 0;
+      for (let i = 0; i < cellCount; i++) {
+        const t = temperaturesC[i]!;
+        const absolute = t - ABSOLUTE_ZERO_C;
+        const square = absolute * absolute;
+        const airWPerK = flame ? lossWPerK[i]! * (1 - flame.displacedFraction[i]!) : lossWPerK[i]!;
+        heat += (airWPerK + fixedLossWPerK[i]!) * (t - ambientC) + radiationWPerK4[i]! * (square * square - ambient4);
+      }
+      // Only plain conductances lead out of the metal.
+      for (let e = metalEdgeCount; cellCount < n && e < edgeCount; e++) {
+        const i = edgeFrom[e]!;
+        const j = edgeTo[e]!;
+        const outward = Number(i < cellCount) - Number(j < cellCount);
+        if (outward !== 0) heat += outward * conductances[e]! * (temperaturesC[i]! - temperaturesC[j]!);
+      }
+      return heat;
     },
     packHeatW(pack, temperaturesC) {
       if (!packIsWet[pack]) return 0;

@@ -83,6 +83,8 @@ function solderRun(laid: LaidHeat, flowC: number, { flowsC, outcome, withSpareC 
     settlesC: reached ? null : outcome.settlesC,
     timeToFlowS: reached ? reached.timeS : null,
     energyJ: reached ? reached.energyJ : null,
+    storedJ: reached ? reached.storedJ : null,
+    lostJ: reached ? reached.lostJ : null,
     ...(reached && laid.targets.length > 1 && { targetSpreadK: spreadK(targetPoints(laid), reached.temperaturesC) }),
     joints: Object.fromEntries(earlierJoints(laid).map(({ id }, w) => [id, event.watched[w]!])),
     parts: Object.fromEntries(laid.piece.parts.map(({ id }, p) => [id, { peakC: event.partPeaksC[p]! }])),

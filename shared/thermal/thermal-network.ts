@@ -37,6 +37,17 @@ export interface WetPack {
   waterJ: number;
 }
 
+/** Heat that the first so many cells hold above the room, J: Σ ∫ C(T) dT, C linear in T about 20 °C. */
+export function storedJ(network: ThermalNetwork, temperaturesC: Float64Array, cellCount: number): number {
+  const { ambientC, capacityJPerK, capacityRiseJPerK2 } = network;
+  let heat = 0;
+  for (let i = 0; i < cellCount; i++) {
+    const t = temperaturesC[i]!;
+    heat += (capacityJPerK[i]! + capacityRiseJPerK2[i]! * ((t + ambientC) / 2 - 20)) * (t - ambientC);
+  }
+  return heat;
+}
+
 export interface Cell {
   capacityJPerK: number;
   capacityRiseJPerK2?: number;

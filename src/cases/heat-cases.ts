@@ -62,6 +62,8 @@ export function solvePlan({ request: { design, solders, bench, plan }, heat }: P
     timeToFlowS: run.timeToFlowS,
     settlesC: run.settlesC,
     energyJ: run.energyJ,
+    storedJ: run.storedJ,
+    lostJ: run.lostJ,
     peakC: Object.fromEntries(entries.map(([id, { peakC }]) => [id, peakC])),
     secondsAboveSolidus: Object.fromEntries(
       entries.flatMap(([id, { history }]) => {

@@ -70,6 +70,8 @@ export function surrogatePhysics(piece: SurrogatePiece): HeatPhysics {
             settlesC: null,
             timeToFlowS: 20,
             energyJ: 1000,
+            storedJ: 400,
+            lostJ: 600,
             joints: Object.fromEntries(Object.entries(joints).map(([joint, { peakC }]) => [joint, historyOf(peakC)])),
             parts: Object.fromEntries(Object.entries(parts).map(([part, { peakC }]) => [part, { peakC }])),
           },
