@@ -16,13 +16,13 @@ const minutesByHand = fenced('bench_time', 'minutes', z.number().int());
  * over; with minutesByHand a sum of minutes without a span; with neither a timer starts.
  */
 export const NewBenchTime = z.strictObject({
-  pieceId: z.uuid().optional(),
-  heatId: z.uuid().optional(),
-  general: z.literal(true).optional(),
-  operation: lineOfText(60, 'Say what was done.'),
-  startedAt: moment.optional(),
-  stoppedAt: moment.optional(),
-  minutesByHand: minutesByHand.optional(),
+  pieceId: z.uuid().optional().describe('The piece worked on. One of pieceId, heatId, general.'),
+  heatId: z.uuid().optional().describe('Better: the heat.'),
+  general: z.literal(true).optional().describe('Not on a piece.'),
+  operation: lineOfText(60, 'Say what was done.').describe('Such as "filing and emery": what a price calls it.'),
+  startedAt: moment.optional().describe('Now when absent.'),
+  stoppedAt: moment.optional().describe('For work that is over; without it a timer starts, and stops the one that runs.'),
+  minutesByHand: minutesByHand.optional().describe('Minutes without a span, in place of stoppedAt.'),
   note: blockOfText(500).nullable().default(null),
 });
 

@@ -9,9 +9,9 @@ const HeatCheck = z.object({
   joints: z.array(z.string()),
   solder: z.string().nullable(),
   inFire: z.array(z.string()),
-  flow: z.enum(['flows', 'only_just', 'does_not_flow']),
-  flowC: nullable,
-  settlesC: nullable,
+  flow: z.enum(['flows', 'only_just', 'does_not_flow']).describe('Whether this torch brings the solder of the heat to flow.'),
+  flowC: nullable.describe('What every joint made is brought to.'),
+  settlesC: nullable.describe('Where it stays when it does not flow.'),
   timeToFlowS: nullable,
   energyJ: nullable,
   earlierJoints: z.array(
@@ -19,8 +19,8 @@ const HeatCheck = z.object({
       joint: z.string(),
       peakC: z.number(),
       uncertaintyK: z.number(),
-      solidMarginK: z.number(),
-      runMarginK: z.number(),
+      solidMarginK: z.number().describe('Its solidus less the peak: below 0 it softens.'),
+      runMarginK: z.number().describe('Its liquidus less the peak: below 0 it runs.'),
       secondsAboveSolidus: z.number(),
       secondsAboveLiquidus: z.number(),
       verdict: z.enum(['runs', 'may_run', 'held', 'softens', 'may_soften', 'stays_solid']),
@@ -38,7 +38,7 @@ const HeatCheck = z.object({
       says: z.string(),
     }),
   ),
-  cautions: z.array(z.string()),
+  cautions: z.array(z.string()).describe('Ids of GET /cautions.'),
 });
 
 export const PlanCheckReply = z

@@ -54,21 +54,34 @@ const OwnMetalSchema = z.strictObject({
 export const PartSchema = z.strictObject({
   id,
   name: name.exactOptional(),
-  metal: z.union([z.string().min(1).max(60), OwnMetalSchema]),
+  metal: z.union([z.string().min(1).max(60), OwnMetalSchema]).describe('Id of a metal of GET /metals, or one of your own.'),
   form: FormSchema,
-  count: fenced('part', 'count', z.number().int()).exactOptional(),
-  cast: z.boolean().exactOptional(),
-  maxC: fenced('part', 'maxC', z.number()).exactOptional(),
-  hollow: z.strictObject({ ventMm: z.number().min(0).max(10) }).exactOptional(),
-  supportContactFraction: fraction.exactOptional(),
+  count: fenced('part', 'count', z.number().int()).exactOptional().describe('Identical parts; 1 when absent.'),
+  cast: z.boolean().exactOptional().describe('Cast metal of a standard alloy begins to melt at its eutectic.'),
+  maxC: fenced('part', 'maxC', z.number())
+    .exactOptional()
+    .describe('The hottest it may get, where that is less than its metal stands: stones, inlay, enamel.'),
+  hollow: z
+    .strictObject({ ventMm: z.number().min(0).max(10).describe('Width of the open vent; 0: none.') })
+    .exactOptional()
+    .describe('A closed form.'),
+  supportContactFraction: fraction
+    .exactOptional()
+    .describe('Share of one face that lies on the support; by its form when absent.'),
 });
 
 const PlaceSchema = z.strictObject({
   part: id,
-  xMm: positionMm.exactOptional(),
-  yMm: positionMm.exactOptional(),
-  alongMm: positionMm.exactOptional(),
-  acrossMm: positionMm.exactOptional(),
+  xMm: positionMm
+    .exactOptional()
+    .describe('Sheet: along its length from a corner. Disc, washer, outline, dome: from the centre.'),
+  yMm: positionMm
+    .exactOptional()
+    .describe('Sheet: along its width from the same corner. Disc, washer, outline, dome: from the centre.'),
+  alongMm: positionMm
+    .exactOptional()
+    .describe('Wire, bar, tube, cone: from an end. Band: round the mean circle from its seam. Ring: round it.'),
+  acrossMm: positionMm.exactOptional().describe('Band: up its height.'),
 });
 
 const cadmiumStanding = z.enum(['no', 'yes', 'unknown']);
@@ -90,12 +103,14 @@ export const SolderSchema = z.strictObject(solderFields);
 const joint = {
   id,
   name: name.exactOptional(),
-  gapMm: fenced('joint', 'gapMm', z.number()).default(0.05),
-  solder: z.string().min(1).max(60).exactOptional(),
-  trimFraction: fenced('joint', 'trimFraction', z.number()).exactOptional(),
-  pieces: z.number().int().min(1).max(1000).exactOptional(),
-  count: fenced('joint', 'count', z.number().int()).exactOptional(),
-  load: z.enum(['none', 'own_weight', 'sprung', 'tied']).exactOptional(),
+  gapMm: fenced('joint', 'gapMm', z.number()).default(0.05).describe('Clear space that the solder fills.'),
+  solder: z.string().min(1).max(60).exactOptional().describe('For pricing: the id of its solder. A plan says its own.'),
+  trimFraction: fenced('joint', 'trimFraction', z.number())
+    .exactOptional()
+    .describe('Solder placed over what the joint holds; 0.3 when absent.'),
+  pieces: z.number().int().min(1).max(1000).exactOptional().describe('Chips of solder placed.'),
+  count: fenced('joint', 'count', z.number().int()).exactOptional().describe('Identical joints; 1 when absent.'),
+  load: z.enum(['none', 'own_weight', 'sprung', 'tied']).exactOptional().describe('What pulls on it while it is hot.'),
   made: z
     .strictObject({
       solder: z.union([z.literal('unknown'), SolderSchema]),
@@ -103,7 +118,8 @@ const joint = {
       assumedLiquidusC: temperatureC.exactOptional(),
       cadmiumStanding: cadmiumStanding.exactOptional(),
     })
-    .exactOptional(),
+    .exactOptional()
+    .describe('For a joint that exists: the solder in it.'),
 };
 /** Lengths along a joint; a thickness of a joint is the thickness of the thinner part, so the part's fence would ask twice. */
 const alongJointMm = fenced('joint', 'lengthMm', z.number());
@@ -132,7 +148,10 @@ const sizes = {
   granule: { kind: z.literal('granule'), diameterMm: alongJointMm, neckRadiusMm: acrossJointMm },
 } as const;
 
-const places = { closes: id.exactOptional(), between: z.tuple([PlaceSchema, PlaceSchema]).exactOptional() };
+const places = {
+  closes: id.exactOptional().describe('The part that it closes on itself. Either this or "between".'),
+  between: z.tuple([PlaceSchema, PlaceSchema]).exactOptional().describe('The two places that it joins.'),
+};
 
 const kinds = <Extra extends z.ZodRawShape>(extra: Extra) =>
   z.discriminatedUnion('kind', [
@@ -165,18 +184,20 @@ const RulesSchema = z.strictObject({
   before: z
     .array(z.tuple([id, id]))
     .max(5000)
-    .exactOptional(),
-  sameHeat: jointsTogether.exactOptional(),
-  notSameHeat: jointsTogether.exactOptional(),
+    .exactOptional()
+    .describe('Pairs of joints: the first is made before the second.'),
+  sameHeat: jointsTogether.exactOptional().describe('Joints made in one heat.'),
+  notSameHeat: jointsTogether.exactOptional().describe('Joints no two of which share a heat.'),
   maxJointsPerHeat: z.number().int().min(1).max(80).exactOptional(),
-  maxSpreadMm: z.number().positive().max(10_000).exactOptional(),
-  leastSilverFraction: fraction.exactOptional(),
+  maxSpreadMm: z.number().positive().max(10_000).exactOptional().describe('How far apart the joints of one heat may lie.'),
+  leastSilverFraction: fraction.exactOptional().describe('Of every solder used, such as a hallmark asks for.'),
   grades: z
     .record(
       z.string(),
       z.strictObject({ only: z.string().max(60).exactOptional(), exclude: z.array(z.string().max(60)).max(40).exactOptional() }),
     )
-    .exactOptional(),
+    .exactOptional()
+    .describe('By joint: the one solder it takes, or those it must not.'),
 });
 
 const designFields = { parts: z.array(PartSchema).min(1).max(200), rules: RulesSchema.exactOptional() };

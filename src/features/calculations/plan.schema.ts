@@ -21,9 +21,11 @@ export const BenchSchema = z.strictObject({
       gasC: z.number().min(800).max(3500),
     }),
   ]),
-  support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']),
-  riseK: fenced('joint_plan', 'riseK', z.number()).exactOptional(),
-  antiFlowBudgetS: z.number().min(1).max(120).exactOptional(),
+  support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']).describe('What the work lies on.'),
+  riseK: fenced('joint_plan', 'riseK', z.number())
+    .exactOptional()
+    .describe('How much later a joint melts again after each heat; disputed, so 0 when absent.'),
+  antiFlowBudgetS: z.number().min(1).max(120).exactOptional().describe('How long anti-flow holds a joint above its solidus.'),
   calibration: z
     .strictObject({
       powerFactor: z.number().min(0.2).max(5),
@@ -31,15 +33,16 @@ export const BenchSchema = z.strictObject({
       spreadFactor: z.number().min(0.2).max(5),
     })
     .nullable()
-    .exactOptional(),
+    .exactOptional()
+    .describe('What a torch calibration found for this hand and torch; null: none.'),
 });
 
 const FlameSchema = z.strictObject({
-  tiltDeg: z.number().min(0).max(80).exactOptional(),
-  towards: id.exactOptional(),
-  awayFrom: id.exactOptional(),
-  aim: PlaceSchema.exactOptional(),
-  sweepMm: z.number().min(0).max(1000).exactOptional(),
+  tiltDeg: z.number().min(0).max(80).exactOptional().describe('From upright; 0 when absent.'),
+  towards: id.exactOptional().describe('Joint or part that the tilted flame points to.'),
+  awayFrom: id.exactOptional().describe('Joint or part that the tilted flame points away from.'),
+  aim: PlaceSchema.exactOptional().describe('Where it is held; over the joints made when absent.'),
+  sweepMm: z.number().min(0).max(1000).exactOptional().describe('How far it is swept to and fro.'),
 });
 
 const ProtectionSchema = z.discriminatedUnion('kind', [
@@ -48,14 +51,14 @@ const ProtectionSchema = z.discriminatedUnion('kind', [
     sink: z.enum(['tweezers', 'heavy_clamp', 'wet_pack']),
     at: z.union([z.strictObject({ joint: id }), PlaceSchema]),
   }),
-  z.strictObject({ kind: z.literal('shield'), guards: id }),
-  z.strictObject({ kind: z.literal('anti_flow'), guards: id }),
+  z.strictObject({ kind: z.literal('shield'), guards: id.describe('Joint or part.') }),
+  z.strictObject({ kind: z.literal('anti_flow'), guards: id.describe('Joint.') }),
 ]);
 
 export const HeatSchema = z.strictObject({
-  joints: z.array(id).max(80).readonly(),
-  solder: id.exactOptional(),
-  purpose: z.enum(['solder', 'anneal']).exactOptional(),
+  joints: z.array(id).max(80).readonly().describe('Ids of the joints made in it; none for an anneal.'),
+  solder: id.exactOptional().describe('The one solder of the heat: its id, in the book the code of its product.'),
+  purpose: z.enum(['solder', 'anneal']).exactOptional().describe('solder when absent.'),
   flame: FlameSchema.exactOptional(),
   protections: z.array(ProtectionSchema).max(20).readonly().exactOptional(),
 });
@@ -65,12 +68,15 @@ export const PlanSchema = z
   .register(z.globalRegistry, { id: 'Plan' });
 
 export const SearchOptionsSchema = z.strictObject({
-  policy: z.enum(['stay_solid', 'do_not_run', 'both']).exactOptional(),
+  policy: z
+    .enum(['stay_solid', 'do_not_run', 'both'])
+    .exactOptional()
+    .describe('What earlier joints must do; both when absent: solid if that can be had.'),
   targetMarginK: z
     .union([z.literal(0), z.literal(10), z.literal(20), z.literal(30)])
     .exactOptional()
     .describe('Margin wanted beyond the uncertainty.'),
-  preferHigherGrades: z.boolean().exactOptional(),
+  preferHigherGrades: z.boolean().exactOptional().describe('Weighs high grades before few of them.'),
   protections: z
     .array(
       z.strictObject({
@@ -80,9 +86,19 @@ export const SearchOptionsSchema = z.strictObject({
       }),
     )
     .max(20)
-    .exactOptional(),
-  workUnits: z.number().int().min(1000).max(100_000_000).exactOptional(),
-  timeMs: z.number().int().min(10).max(60_000).exactOptional(),
-  stopAt: z.enum(['margin', 'protections', 'heats', 'grades', 'preference', 'time']).exactOptional(),
-  keep: z.array(HeatSchema).max(80).exactOptional(),
+    .exactOptional()
+    .describe('Those that it may use; none when absent.'),
+  workUnits: z
+    .number()
+    .int()
+    .min(1000)
+    .max(100_000_000)
+    .exactOptional()
+    .describe('How much it may work; the same work gives the same plan.'),
+  timeMs: z.number().int().min(10).max(60_000).exactOptional().describe('A safety net.'),
+  stopAt: z
+    .enum(['margin', 'protections', 'heats', 'grades', 'preference', 'time'])
+    .exactOptional()
+    .describe('The last objective to be proven.'),
+  keep: z.array(HeatSchema).max(80).exactOptional().describe('Heats that are done: the plan begins with them.'),
 });

@@ -25,15 +25,16 @@ const ClientPropertyGiven = z.strictObject({
 const given = {
   title: withoutCardNumber(lineOfText(120, 'Give the commission a short title.')),
   kind: CommissionKind,
-  clientId: z.uuid().nullable(),
+  clientId: z.uuid().nullable().describe('Null for own stock and teaching pieces.'),
   wish: withoutCardNumber(blockOfText(2000)).nullable().describe('What the client asked for, in their words.'),
   quantity: fenced('commission', 'quantity', z.number().int()),
-  dueOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').nullable(),
+  dueOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').nullable().describe('Needed before it is agreed.'),
   budget: moneyGiven(fenced('commission', 'budgetMinor', z.number().int())).nullable(),
   placeOfSale: z
     .string()
     .refine((code) => /^[A-Z]{2}$/.test(code) && countryNames.of(code) !== undefined, 'Use an ISO 3166-1 code, such as DE.')
-    .nullable(),
+    .nullable()
+    .describe('ISO 3166-1; needed before a quote is sent.'),
   clientProperty: z.array(ClientPropertyGiven).max(50).describe('What the client left with us, weighed before it was taken in.'),
   pointsToPieceId: z
     .uuid()

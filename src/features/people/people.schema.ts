@@ -15,15 +15,19 @@ export const PersonParams = z.strictObject({ id: z.uuid() });
 
 const personFields = {
   name: personName,
-  signInName: signInName.nullable(),
+  signInName: signInName.nullable().describe('Null: does not sign in.'),
   roles: z
     .array(RoleName)
     .min(1)
     .max(4)
     .refine((roles) => new Set(roles).size === roles.length, 'Name each role once.'),
   tutor: z.boolean().describe("Says yes to a student's plan before the first flame."),
-  ratePerHour: decimal.nullable(),
-  benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()).nullable(),
+  ratePerHour: decimal
+    .nullable()
+    .describe('Money of the studio\'s currency for an hour, such as "24.00"; null: that of the role, from the settings.'),
+  benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int())
+    .nullable()
+    .describe('Minutes of a day that reach the bench; usual is 330 of 480.'),
 };
 
 export const NewPerson = z.strictObject({
@@ -35,11 +39,22 @@ export const NewPerson = z.strictObject({
   benchMinutesPerDay: personFields.benchMinutesPerDay.default(null),
 });
 
-export const PersonChange = z.strictObject({ ...personFields, password, active: z.boolean() }).partial();
+export const PersonChange = z
+  .strictObject({
+    ...personFields,
+    password,
+    active: z.boolean().describe('False: works here no more, and signs in no more.'),
+  })
+  .partial();
 
 export const PersonReply = z.object({ id: z.string(), ...personFields, active: z.boolean(), version: z.number().int() });
 
-export const FirstOwner = z.strictObject({ code: z.string().max(100), name: personName, signInName, password });
+export const FirstOwner = z.strictObject({
+  code: z.string().max(100).describe('Printed by the server at its first start.'),
+  name: personName,
+  signInName,
+  password,
+});
 
 export const SignIn = z.strictObject({ signInName: z.string().max(60), password: z.string().max(200) });
 
@@ -50,7 +65,10 @@ export const WhoReply = z.object({
   tutor: z.boolean(),
 });
 
-export const NewToken = z.strictObject({ name: z.string().trim().min(1).max(60), personId: z.uuid().optional() });
+export const NewToken = z.strictObject({
+  name: z.string().trim().min(1).max(60),
+  personId: z.uuid().optional().describe('For somebody else: the owner may. Oneself when absent.'),
+});
 
 export const TokenReply = z.object({
   id: z.string(),

@@ -4,7 +4,7 @@ import { fenced } from '../../platform/http/fences.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { blockOfText } from '../../platform/http/text.ts';
-import { PlanCheckReply, PlanSchema } from '../calculations/index.ts';
+import { ObservedTimesSchema, PlanCheckReply, PlanSchema } from '../calculations/index.ts';
 import { IncidentKindSchema } from './incidents.schema.ts';
 
 export const HeatParams = z.strictObject({ id: z.uuid() });
@@ -23,9 +23,9 @@ export const HeatMove = z.strictObject({
   ...moveFields,
   to: HeatState,
   lotId: z.uuid().optional().describe('With the move to primed: the lot the solder is taken from; none for an anneal.'),
-  jointFitted: z.boolean().optional(),
-  fluxOn: z.boolean().optional(),
-  protectionsPlaced: z.boolean().optional(),
+  jointFitted: z.boolean().optional().describe('With the move to primed: the joint is clean and fitted.'),
+  fluxOn: z.boolean().optional().describe('With the move to primed.'),
+  protectionsPlaced: z.boolean().optional().describe('With the move to primed, where the plan has protections.'),
   cautionsRead: z
     .array(z.string().max(40))
     .max(40)
@@ -33,12 +33,18 @@ export const HeatMove = z.strictObject({
     .describe('Ids of the cautions read just now: all that the heat shows as due.'),
   nothingFlowed: z.boolean().optional().describe('With the move from alight back to primed: a false start.'),
   seen: blockOfText(400).optional().describe('With the move to cooling: a word on what was seen.'),
+  observed: ObservedTimesSchema.optional().describe(
+    'With the move to cooling or from it: what the clock said, to calibrate the torch.',
+  ),
   ironOff: z.boolean().optional().describe('With the move to the pickle.'),
-  ventOpen: z.boolean().optional(),
-  stoneIn: z.boolean().optional(),
+  ventOpen: z.boolean().optional().describe('With the move to the pickle, where a hollow form is in the heat.'),
+  stoneIn: z.boolean().optional().describe('With the move to the pickle, where a stone may be: it must be false.'),
   outcome: Outcome.optional().describe('With the move to cleared or spoilt.'),
-  jointsSound: z.boolean().optional(),
-  earlierJointsLookedAt: z.boolean().optional(),
+  jointsSound: z.boolean().optional().describe('With the move to cleared: each joint was seen to be sound.'),
+  earlierJointsLookedAt: z
+    .boolean()
+    .optional()
+    .describe('With the move to cleared, where earlier joints were predicted to soften: they were looked at, and are good.'),
   usedG: fenced('incident', 'solderUsedG', z.number()).optional().describe('Solder really used; as planned when absent.'),
   flowedJoints: z
     .array(jointId)
@@ -52,7 +58,8 @@ export const HeatMove = z.strictObject({
       note: blockOfText(2000).optional(),
       movedJoints: z.array(jointId).max(80).optional().describe('Earlier joints that were seen to move.'),
     })
-    .optional(),
+    .optional()
+    .describe('With the move to spoilt: what went wrong. An incident is opened with it.'),
 });
 
 const checked = PlanCheckReply.shape.heats.element;
@@ -82,7 +89,7 @@ export const HeatReply = z.object({
     .nullable(),
   lot: z.object({ id: z.string(), number: z.string(), markOnMetal: z.string().nullable() }).nullable(),
   plannedG: z.number(),
-  usedG: z.number().nullable(),
+  usedG: z.number().nullable().describe('What was booked when it ended; null until then.'),
   placed: z
     .array(z.object({ joint: z.string(), placedG: z.number(), chips: z.number().int() }))
     .describe('What is laid on each joint, in how many chips.'),
@@ -106,6 +113,7 @@ export const HeatReply = z.object({
     .nullable(),
   outcome: Outcome.nullable(),
   seen: z.string().nullable(),
+  observed: ObservedTimesSchema.nullable(),
   primedBy: z.string().nullable(),
   litBy: z.string().nullable(),
   alightAt: z.string().nullable(),

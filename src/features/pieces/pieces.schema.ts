@@ -26,7 +26,7 @@ export const NewPiece = z.strictObject({
     .describe("Which of the commission's pieces it is; the next one when absent."),
 });
 
-export const PieceChange = z.strictObject({ title, whereabouts: Whereabouts }).partial();
+export const PieceChange = z.strictObject({ title, whereabouts: Whereabouts.describe('"unknown" opens an incident.') }).partial();
 
 export const PieceQuery = PageQuery.extend({ commissionId: z.uuid().optional(), state: PieceState.optional() });
 
@@ -43,8 +43,8 @@ export const PieceMove = z.strictObject({
     .optional()
     .describe('With the move to scrapped: whether the piece is made again; the new piece is laid out with the same design.'),
   weighedG: fenced('piece', 'weighedG', z.number()).optional().describe('With the move to ready, and back from away.'),
-  photoTaken: z.boolean().optional(),
-  labelled: z.boolean().optional(),
+  photoTaken: z.boolean().optional().describe('With the move to ready.'),
+  labelled: z.boolean().optional().describe('With the move to ready.'),
   lookedOver: z
     .array(z.enum(LOOK_OVER))
     .max(LOOK_OVER.length)

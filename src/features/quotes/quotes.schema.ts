@@ -11,18 +11,20 @@ export const QuoteParams = z.strictObject({ id: z.uuid() });
 const QuoteState = z.enum(LIFECYCLES.quote_version.states);
 const date = z.iso.date('Write a date of the calendar, such as 2031-06-14.');
 /** JSON Merge Patch of the request that the book makes: any number of it may be typed instead. */
-const Overrides = PatchBody;
+const Overrides = PatchBody.describe(
+  'JSON Merge Patch of the request that the book makes, as POST /calculations/estimate takes it: any number of it may be typed instead, such as {"policy": {"profit": {"markupFraction": 0.5}}}.',
+);
 
 export const EstimateAsked = z.strictObject({
-  pieceId: z.uuid().optional(),
-  commissionId: z.uuid().optional(),
+  pieceId: z.uuid().optional().describe('One piece. Either this or commissionId.'),
+  commissionId: z.uuid().optional().describe('All pieces of a commission, times its quantity where they are yet to be laid out.'),
   overrides: Overrides.default({}),
 });
 
 export const NewQuote = z.strictObject({
   commissionId: z.uuid(),
   overrides: Overrides.default({}),
-  validUntil: date.optional(),
+  validUntil: date.optional().describe('By the settings when absent.'),
   from: z.uuid().optional().describe('A version of the same commission to start from, with what was typed for it.'),
   metalOnly: z
     .literal(true)

@@ -15,6 +15,7 @@ const ownTorch = z.strictObject({
 /** The torch, support and rise that a check starts from when a plan says nothing else. */
 const BenchSetting = z.strictObject({
   torch: z.union([z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']), ownTorch]),
+  torchId: z.uuid().nullable().exactOptional().describe('A torch of the book in place of the one described; null takes it out.'),
   support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']),
   riseK: fenced('joint_plan', 'riseK', z.number()),
   antiFlowBudgetS: z.number().min(1).max(120),
@@ -47,7 +48,7 @@ export const SettingsBody = z.strictObject({
   ratesPerHour: z.strictObject({ bench: decimal, desk: decimal, student: decimal }),
   overheadPerBenchHour: decimal,
   consumablesPerBenchHour: decimal,
-  newStudioFactor: z.number().min(0.25).max(4),
+  newStudioFactor: z.number().min(0.25).max(4).describe('Times every minute of a price, until there are records.'),
   waste: z.strictObject({ offcutFraction: fraction, filingsFraction: fraction, unrecoveredFraction: fraction }),
   scrapCredit: z
     .strictObject({
@@ -85,12 +86,12 @@ export const SettingsBody = z.strictObject({
   }),
   depositFraction: fenced('quote_version', 'depositFraction', z.number()),
   quoteValidDays: z.number().int().min(1).max(180),
-  finePriceMaxAgeDays: z.number().int().min(1).max(60),
+  finePriceMaxAgeDays: z.number().int().min(1).max(60).describe('An older fine price sends no quote.'),
   finePriceMoveFraction: fraction.describe(
     'A quote can no longer be accepted when the fine price moved more than this, if metal is more than the share below of the net.',
   ),
   metalShareFraction: fraction,
-  silentDays: z.number().int().min(1).max(365),
+  silentDays: z.number().int().min(1).max(365).describe('Without an answer for so long, an offer has gone quiet.'),
   holdFactor: z.number().min(1).max(3).describe('Held for a piece, as a multiple of what the plan needs.'),
   reorder: z.strictObject({
     reviewWeeks: z.number().int().min(1).max(12),

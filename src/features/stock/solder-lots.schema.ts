@@ -15,8 +15,11 @@ export const NewSolderLot = z.strictObject({
   productId: z.uuid(),
   receivedOn: z.iso.date(),
   quantityG: fenced('lot', 'quantityG', z.number()),
-  unitCost: UnitPrice,
-  markOnMetal: markOnMetal.nullable().default(null),
+  unitCost: UnitPrice.describe('What was paid.'),
+  markOnMetal: markOnMetal
+    .nullable()
+    .default(null)
+    .describe('Stamp, notch or dye on the metal itself; sheet and wire without one are held back.'),
   useBy: z.iso.date().nullable().default(null).describe('Paste without one is given 12 months.'),
   cadmiumStanding: Standing.optional().describe("What its packet says; the product's own when absent."),
   document: NewCadmiumDocument.optional().describe('Needed to say no where the product does not.'),
@@ -29,7 +32,7 @@ export const SolderLotMove = z.strictObject({
   cadmiumStanding: z.enum(['yes', 'unknown']).optional().describe('When a lot is held back: whether the doubt is about cadmium.'),
 });
 
-export const Weighing = z.strictObject({ weighedG: z.number().min(0).max(5000), reason });
+export const Weighing = z.strictObject({ weighedG: z.number().min(0).max(5000).describe('What the scale says.'), reason });
 
 export const SolderLotReply = z.object({
   id: z.string(),

@@ -25,11 +25,11 @@ const productFields = {
   smallestPieceG: fenced('solder_product', 'smallestPieceG', z.number()).describe(
     'The smallest chip that can really be cut, or dot that can be placed.',
   ),
-  safetySheet: lineOfText(400, 'Add the supplier’s safety data sheet.'),
+  safetySheet: lineOfText(400, 'Add the supplier’s safety data sheet.').describe('Where its safety data sheet is.'),
   supplier: lineOfText(120, 'Say who sells it.'),
-  packG: z.number().positive().max(5000),
+  packG: z.number().positive().max(5000).describe('Grams of a pack: it is ordered in whole packs.'),
   price: UnitPrice,
-  leadWeeks: z.number().int().min(0).max(52),
+  leadWeeks: z.number().int().min(0).max(52).describe('Weeks from order to delivery.'),
 };
 
 /** Needed when a product that was unknown or had cadmium is said to have none. */

@@ -9,9 +9,11 @@ export const HandKind = z.enum(['use', 'put_back', 'scrap', 'count_up', 'count_d
 export const NewMovement = z.strictObject({
   kind: HandKind,
   lotId: z.uuid(),
-  quantityG: fenced('stock_movement', 'quantityG', z.number().max(5000)),
+  quantityG: fenced('stock_movement', 'quantityG', z.number().max(5000)).describe(
+    'Above 0; the kind says whether it goes in or out.',
+  ),
   reason,
-  pieceId: z.uuid().optional(),
+  pieceId: z.uuid().optional().describe('The piece it was for.'),
   occurredAt: z.iso.datetime().optional().describe('Now when absent.'),
 });
 

@@ -2,8 +2,8 @@ import { z } from 'zod';
 
 /** Ids are UUIDv7, so their order is the order of making: the last id of a page is the key of the next. */
 export const PageQuery = z.strictObject({
-  limit: z.coerce.number().int().min(1).max(200).default(50),
-  cursor: z.uuid().optional(),
+  limit: z.coerce.number().int().min(1).max(200).default(50).describe('How many at most.'),
+  cursor: z.uuid().optional().describe('nextCursor of the page before.'),
 });
 
 export interface Page {
