@@ -56,7 +56,7 @@ test('a heat is primed only when all is ready, and what is missing is told at on
   expect(bare.body.missing).toEqual([
     expect.stringContaining('jointFitted'),
     expect.stringContaining('fluxOn'),
-    expect.stringContaining('protectionsPlaced'),
+    // The plan has no protections in this heat.
     expect.stringMatching(/read the cautions C1, C2, .*C20/),
     expect.stringContaining('lotId'),
   ]);
@@ -64,6 +64,8 @@ test('a heat is primed only when all is ready, and what is missing is told at on
   expect((await bench.move(path, wrongLot).expect(409)).body.detail).toContain('this heat asks for hard wire');
   const early = await bench.move(`/heats/${heats[2]!.id}`, await readiness(bench, heats[2]!.id, lots)).expect(409);
   expect(early.body.missing).toEqual(['joint wall-seam is open: the plan has it made before']);
+  const shielded = await bench.move(`/heats/${heats[3]!.id}`, { from: 'laid_out', to: 'primed' }).expect(409);
+  expect(shielded.body.missing).toContain('the protections are not in place (protectionsPlaced)');
   expect((await bench.get(`/pieces/${piece.id}`)).body.state).toBe('cut');
 
   const primed = await bench.move(path, await readiness(bench, heats[0]!.id, lots)).expect(200);

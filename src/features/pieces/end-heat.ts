@@ -38,7 +38,7 @@ export function clearHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
       : [`look at ${doubtful.map(({ jointId }) => jointId).join(', ')} (earlierJointsLookedAt)`]),
     ...moved.map(({ jointId }) => `joint ${jointId} has moved`),
   ]);
-  const { tenthMg, solder } = useSolder(tx, asked, 'sound');
+  const { tenthMg, solder } = useSolder(tx, asked, () => 'sound');
   for (const joint of doubtful) writeJoint(tx, by, joint, { state: 'sound' });
   if (row.purpose === 'solder')
     for (const joint of ownJoints(tx, row))
@@ -54,7 +54,7 @@ export function spoilHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
   holdToMissing(nameOf(heat), sent.to, spoiltMissing(asked));
   holdJointsNamed(tx, asked);
   if (row.state === 'alight') doubtSoftened(tx, asked);
-  const used = useSolder(tx, asked, 'spoilt');
+  const used = useSolder(tx, asked, (id) => (stateAfter(asked, id, wasLookedAt) === 'sound' ? 'sound' : 'spoilt'));
   if (row.purpose === 'solder') {
     for (const joint of ownJoints(tx, row)) {
       const state = stateAfter(asked, joint.jointId, wasLookedAt);

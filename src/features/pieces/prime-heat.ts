@@ -30,7 +30,13 @@ export function primeHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
   const after = writeHeat(tx, by, row, {
     state: 'primed',
     lotId: sent.lotId ?? null,
-    readiness: { jointFitted: true, fluxOn: true, protectionsPlaced: true, cautionsRead, at: occurredAt },
+    readiness: {
+      jointFitted: true,
+      fluxOn: true,
+      protectionsPlaced: sent.protectionsPlaced ?? false,
+      cautionsRead,
+      at: occurredAt,
+    },
     primedBy: actor.personId,
   });
   if (piece.state === 'cut') writePiece(tx, by, piece, { state: 'soldering', stateReason: null });
@@ -93,7 +99,8 @@ function readinessMissing(tx: Db, { actor, heat, sent }: HeatMoveAsked): string[
   const missing: string[] = [];
   if (!sent.jointFitted) missing.push('the joint is not said to be clean and fitted (jointFitted)');
   if (!sent.fluxOn) missing.push('the flux is not on (fluxOn)');
-  if (!sent.protectionsPlaced) missing.push('the protections are not in place (protectionsPlaced)');
+  if (!sent.protectionsPlaced && (heat.planned.protections ?? []).length > 0)
+    missing.push('the protections are not in place (protectionsPlaced)');
   const due = cautionsDue(tx, heat, { personId: actor.personId, at: new Date(sent.occurredAt) }).filter((caution) => caution.due);
   const unread = due.filter(({ id }) => !sent.cautionsRead?.includes(id)).map(({ id }) => id);
   if (unread.length > 0) missing.push(`read the cautions ${unread.join(', ')} (cautionsRead)`);

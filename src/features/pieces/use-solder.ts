@@ -17,7 +17,7 @@ export interface UsedSolder {
 export function useSolder(
   tx: Db,
   { by, heat: { row, ...context }, sent }: HeatMoveAsked,
-  outcome: 'sound' | 'spoilt',
+  outcomeOf: (jointId: string) => 'sound' | 'spoilt',
 ): UsedSolder {
   if (row.productId === null || row.lotId === null) return { tenthMg: 0, solder: null };
   const tenthMg = sent.usedG === undefined ? row.plannedTenthMg : toTenthMg(sent.usedG);
@@ -43,7 +43,7 @@ export function useSolder(
       solidusC: product.solidusC,
       liquidusC: product.liquidusC,
       tenthMg: share,
-      outcome,
+      outcome: outcomeOf(joint),
       at: sent.occurredAt,
     });
   }
