@@ -235,7 +235,8 @@ export function createNetworkStepper(network: ThermalNetwork): NetworkStepper {
         heat += (airWPerK + fixedLossWPerK[i]!) * (t - ambientC) + radiationWPerK4[i]! * (square * square - ambient4);
       }
       // Only plain conductances lead out of the metal.
-      for (let e = metalEdgeCount; cellCount < n && e < edgeCount; e++) {
+      const firstWayOut = cellCount < n ? metalEdgeCount : edgeCount;
+      for (let e = firstWayOut; e < edgeCount; e++) {
         const i = edgeFrom[e]!;
         const j = edgeTo[e]!;
         const outward = Number(i < cellCount) - Number(j < cellCount);
