@@ -23,9 +23,9 @@ export async function planPiece(
   { bench: { plans } }: Services,
   actor: Actor,
   pieceId: string,
-  asked: Parameters<Plans['draft']>[1],
+  asked: Parameters<Plans['draft']>[2],
 ): Promise<ReturnType<Plans['keep']>> {
-  return plans.keep(actor, await plans.draft(pieceId, asked));
+  return plans.keep(actor, await plans.draft(actor, pieceId, asked));
 }
 
 /** A heat that goes well, from laid out to cleared. */

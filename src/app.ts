@@ -41,6 +41,10 @@ import { journalRoutes } from './features/system/journal.routes.ts';
 import { materialsPage } from './features/system/materials-page.ts';
 import { rolesPage } from './features/system/roles-page.ts';
 import { healthRoutes, problemRoutes } from './features/system/system.routes.ts';
+import { calibrationRoutes } from './features/torches/calibrations.routes.ts';
+import { createCalibrationService } from './features/torches/calibrations.service.ts';
+import { torchRoutes } from './features/torches/torches.routes.ts';
+import { createTorchService } from './features/torches/torches.service.ts';
 import { holdRoutesToAccessTable } from './platform/http/access.ts';
 import { describeApi } from './platform/http/describe-api.ts';
 import { handleProblems } from './platform/http/problem-handler.ts';
@@ -71,6 +75,8 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     stock: createStockService(platform),
     reorderList: createReorderListService(platform),
     reports: createReportService(platform),
+    torches: createTorchService(platform),
+    calibrations: createCalibrationService(platform),
     bench: createPieceFeature(platform),
     benchTimes: createBenchTimeService(platform),
     commissions: createCommissionService(platform, acceptNow),
@@ -116,6 +122,8 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(sessionRoutes, { prefix: '/sessions', keys: services.keys });
       await api.register(tokenRoutes, { prefix: '/tokens', keys: services.keys });
       await api.register(clientRoutes, { prefix: '/clients', clients: services.clients });
+      await api.register(torchRoutes, { prefix: '/torches', torches: services.torches });
+      await api.register(calibrationRoutes, { prefix: '/calibrations', calibrations: services.calibrations, platform });
       await api.register(pieceFeatureRoutes, { platform, bench: services.bench });
       await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });

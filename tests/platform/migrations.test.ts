@@ -87,3 +87,26 @@ test('migrate() keeps child rows when a table is rebuilt, and undoes a file that
   expect(() => migrate(sqlite, at, [first, rebuild, lose])).toThrow('leaves 1 rows that point nowhere');
   expect(sqlite.prepare('SELECT id FROM a').all()).toEqual([{ id: 'x' }]);
 });
+
+test('migrate() brings a book of the first schema up to date, and its heats with it', () => {
+  const sqlite = new Database(':memory:');
+  const [first] = readMigrations();
+  migrate(sqlite, at, [first!]);
+  const day = `'2031-05-05T08:00:00Z'`;
+  sqlite.exec(`
+    INSERT INTO people (id, name, roles, created_at) VALUES ('p', 'Basalt', '["bench"]', ${day});
+    INSERT INTO commissions (id, number, title, kind, quantity, state, state_since, created_at)
+      VALUES ('c', 'C31-001', 'Ring', 'own_stock', 1, 'shaping', ${day}, ${day});
+    INSERT INTO pieces (id, number, commission_id, serial, title, metal, state, whereabouts, created_at)
+      VALUES ('r', 'C31-001.1', 'c', 1, 'Ring', 'sterling-925', 'soldering', 'bench', ${day});
+    INSERT INTO designs (id, piece_id, number, body, made_by, created_at) VALUES ('d', 'r', 1, '{}', 'p', ${day});
+    INSERT INTO plans (id, piece_id, number, state, design_id, origin, body, bench, solders, made_by, created_at)
+      VALUES ('v', 'r', 1, 'in_use', 'd', 'by_hand', '{}', '{"torch":"medium","support":"brick"}', '[]', 'p', ${day});
+    INSERT INTO heats (id, piece_id, plan_id, number, position, joints, purpose, planned_tenth_mg, state, seen, created_at)
+      VALUES ('h', 'r', 'v', 1, 1, '["seam"]', 'solder', 12, 'cleared', 'ran bright', ${day})`);
+  migrate(sqlite, at);
+  expect(sqlite.prepare('SELECT id, plan_id, seen, observed FROM heats').all()).toEqual([
+    { id: 'h', plan_id: 'v', seen: 'ran bright', observed: null },
+  ]);
+  expect(sqlite.prepare('SELECT count(*) AS torches FROM torches').get()).toEqual({ torches: 0 });
+});

@@ -6,57 +6,52 @@ const seconds = z.number().positive().max(1800);
 const support = BenchSchema.shape.support.exactOptional();
 const sizeMm = z.number().positive().max(300);
 
-/** Seconds by the clock: from lighting, and from flame off, the piece lifted off its support and held in the air. */
 export const ObservedTimesSchema = z.strictObject({
-  secondsToFluxClear: seconds.exactOptional(),
-  secondsToFlow: seconds.exactOptional(),
-  secondsToEndOfGlow: seconds.exactOptional(),
+  secondsToFluxClear: seconds.exactOptional().describe('From lighting to glassy clear flux at the joint.'),
+  secondsToFlow: seconds.exactOptional().describe('From lighting to the flash of solder through the whole joint.'),
+  secondsToEndOfGlow: seconds
+    .exactOptional()
+    .describe(
+      'From flame off at flow to the last of the glow in a dim room, the piece lifted off its support and held in the air.',
+    ),
 });
 
 export const ObservedHeatSchema = ObservedTimesSchema.extend({
   design: DesignSchema,
   plan: PlanSchema,
-  /** Which heat of the plan, from 1. */
-  heat: z.number().int().min(1).max(80),
-  /** What the work lay on. Brick when absent. */
-  support,
-  /** Those the plan names; the grades of the table when absent. */
-  solders: z.array(SolderSchema).min(1).max(40).exactOptional(),
+  heat: z.number().int().min(1).max(80).describe('Which heat of the plan, from 1.'),
+  support: support.describe('What the work lay on; brick when absent.'),
+  solders: z
+    .array(SolderSchema)
+    .min(1)
+    .max(40)
+    .exactOptional()
+    .describe('Those the plan names; the grades of the table when absent.'),
 });
 
-/** Two chips of one solder on a strip; the flame stays on the first. One of 40 × 6 × 1 mm, held in the air by its end, serves most torches. */
 export const ObservedStripSchema = z.strictObject({
-  /** Sterling when absent. */
-  metal: z.string().min(1).max(60).exactOptional(),
+  metal: z.string().min(1).max(60).exactOptional().describe('Of the table; sterling when absent.'),
   lengthMm: sizeMm,
   widthMm: sizeMm,
   thicknessMm: z.number().min(0.1).max(6),
-  /** From one end of the strip; 5 mm when absent. */
-  firstChipMm: z.number().min(0).max(300).exactOptional(),
-  /** Between the chips; 15 mm when absent. */
-  chipDistanceMm: sizeMm.exactOptional(),
+  firstChipMm: z.number().min(0).max(300).exactOptional().describe('From one end of the strip; 5 when absent.'),
+  chipDistanceMm: sizeMm.exactOptional().describe('Between the chips; 15 when absent.'),
   liquidusC: SolderSchema.shape.liquidusC,
-  /** Air when absent. */
-  support,
-  /** From the flow of the first chip to that of the second. */
-  secondsBetweenChips: seconds,
+  support: support.describe('Air when absent: the strip held by its end.'),
+  secondsBetweenChips: seconds.describe('From the flow of the chip at the flame, which stays there, to that of the other.'),
 });
-
-/** A fit plays every observation some sixty times, so there are not many. */
-export const observedHeats = z.array(ObservedHeatSchema).max(8);
-export const observedStrips = z.array(ObservedStripSchema).max(8);
 
 export const TorchCalibrationBody = z.strictObject({
   torch: BenchSchema.shape.torch,
-  observations: observedHeats,
-  strips: observedStrips.exactOptional(),
+  // A fit plays every observation some sixty times, so there are not many.
+  observations: z.array(ObservedHeatSchema).max(8),
+  strips: z.array(ObservedStripSchema).max(8).exactOptional(),
 });
 
 const factor = z.object({
-  value: z.number(),
+  value: z.number().describe('The torch’s own number is multiplied by it.'),
   standardError: z.number(),
-  /** False: it is what was assumed before, and these observations cannot tell. */
-  toldByData: z.boolean(),
+  toldByData: z.boolean().describe('False: it is what was assumed before; these observations cannot tell.'),
 });
 
 export const TorchCalibrationReply = z.object({

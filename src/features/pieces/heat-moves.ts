@@ -1,3 +1,4 @@
+import { holdToTimes } from '../../../shared/thermal/calibration/observation.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { clearHeat, doubtSoftened, spoilHeat } from './end-heat.ts';
@@ -17,6 +18,7 @@ const EXTRAS = [
   'cautionsRead',
   'nothingFlowed',
   'seen',
+  'observed',
   'ironOff',
   'ventOpen',
   'stoneIn',
@@ -31,8 +33,9 @@ const SPOILT = ['outcome', 'usedG', 'flowedJoints', 'incident'];
 const TAKEN: Readonly<Record<string, readonly string[]>> = {
   'ready-to-light': ['lotId', 'jointFitted', 'fluxOn', 'protectionsPlaced', 'cautionsRead'],
   'nothing-flowed': ['nothingFlowed'],
-  'flame-off': ['seen'],
-  'black-heat-iron-off': ['ironOff', 'ventOpen', 'stoneIn'],
+  'flame-off': ['seen', 'observed'],
+  'black-heat-iron-off': ['ironOff', 'ventOpen', 'stoneIn', 'observed'],
+  'no-pickle-needed': ['observed'],
   'flowed-and-sound': ['outcome', 'jointsSound', 'earlierJointsLookedAt', 'usedG'],
   'other-outcome': SPOILT,
   'something-went-wrong': SPOILT,
@@ -58,13 +61,13 @@ export function moveHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
     case 'flame-off':
       missing(sent.seen === undefined ? ['say in a word what was seen (seen)'] : []);
       doubtSoftened(tx, asked);
-      return writeHeat(tx, by, row, { state: 'cooling', seen: sent.seen!, endedAt: sent.occurredAt });
+      return writeHeat(tx, by, row, { state: 'cooling', seen: sent.seen!, endedAt: sent.occurredAt, ...observed(asked) });
     case 'black-heat-iron-off':
       missing(pickleMissing(asked));
-      return writeHeat(tx, by, row, { state: 'in_pickle' });
+      return writeHeat(tx, by, row, { state: 'in_pickle', ...observed(asked) });
     case 'no-pickle-needed':
     case 'rinsed-dried':
-      return writeHeat(tx, by, row, { state: 'looking' });
+      return writeHeat(tx, by, row, { state: 'looking', ...observed(asked) });
     case 'flowed-and-sound':
       return clearHeat(tx, asked);
     case 'other-outcome':
@@ -77,6 +80,14 @@ export function moveHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
       missing(['its plan does not know what happened since: plan again, and the new heats take its place']);
       return row;
   }
+}
+
+/** Times are noted as they are seen: those up to flow with the flame off, the end of the glow when the piece is black. */
+function observed({ heat, sent }: HeatMoveAsked): Pick<HeatRow, 'observed'> | undefined {
+  if (!sent.observed) return undefined;
+  const times = { ...heat.row.observed, ...sent.observed };
+  holdToTimes(times, nameOf(heat));
+  return { observed: times };
 }
 
 function pickleMissing({ heat: { partsInFire }, sent }: HeatMoveAsked): string[] {

@@ -35,7 +35,7 @@ export const piecePlanRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platf
     async (request, reply) => {
       const kept = answerKept(platform.db, { request, reply });
       if (kept !== undefined) return kept as z.infer<typeof PlanReply>;
-      const draft = await plans.draft(request.params.id, request.body);
+      const draft = await plans.draft(actorOf(request), request.params.id, request.body);
       const plan = once(platform, { request, reply, status: 201 }, () => plans.keep(actorOf(request), draft));
       sendVersion(reply, plan.version);
       return plan;

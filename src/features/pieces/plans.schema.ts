@@ -14,13 +14,29 @@ export const PlanParams = z.strictObject({ id: z.uuid() });
 
 const PlanState = z.enum(LIFECYCLES.plan_version.states);
 
+const AskedBench = BenchSchema.extend({
+  torch: BenchSchema.shape.torch.exactOptional(),
+  torchId: z
+    .uuid()
+    .exactOptional()
+    .describe('A torch of the book, as the person asking has calibrated it, in place of one described.'),
+})
+  .refine(({ torch, torchId }) => (torch === undefined) !== (torchId === undefined), {
+    path: ['torch'],
+    message: 'Name either a torch of the book (torchId) or describe one (torch).',
+  })
+  .refine(({ calibration, torchId }) => torchId === undefined || calibration === undefined, {
+    path: ['calibration'],
+    message: 'A torch of the book brings its own calibration.',
+  });
+
 export const NewPlan = z
   .strictObject({
     plan: PlanSchema.optional().describe('A plan by hand …'),
     search: SearchOptionsSchema.omit({ keep: true })
       .optional()
       .describe('… or the best that a search finds. What is made already needs no heats to keep: the true state says it.'),
-    bench: BenchSchema.optional().describe("The studio's own when absent."),
+    bench: AskedBench.optional().describe("The studio's own when absent."),
     solders: z.array(SolderSchema).min(1).max(40).optional().describe('Those on offer in the drawer when absent.'),
   })
   .refine(({ plan, search }) => (plan === undefined) !== (search === undefined), {
@@ -42,7 +58,9 @@ export const PlanReply = z.object({
   madeJoints: z
     .array(z.object({ joint: z.string(), solder: z.union([z.literal('unknown'), SolderSchema]), doubtful: z.boolean() }))
     .describe('Joints that existed when it was made, with the solder really in them.'),
-  bench: BenchSchema,
+  bench: BenchSchema.extend({
+    torchId: z.string().exactOptional().describe('Of the book; torch and calibration are what they were then.'),
+  }),
   solders: z.array(SolderSchema),
   check: PlanCheckReply.nullable(),
   search: PlanSearchReply.omit({ plan: true, check: true })

@@ -10,6 +10,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { checkOrRefuse, searchOrRefuse } from '../calculations/index.ts';
 import { getSettings } from '../settings/index.ts';
+import { benchFromBook } from '../torches/index.ts';
 import { holdFireFreeOfCadmium } from './cadmium-in-fire.ts';
 import { getPiece } from './piece-reads.ts';
 import { basisOfPlan, planBasis, soldersFor, type PlanBasis } from './plan-basis.ts';
@@ -31,12 +32,13 @@ const OVER = new Set(['given', 'scrapped']);
 export function createPlanService({ db, clock }: Platform) {
   return {
     /**
-     * What a new draft would hold: the plan given and checked, or the best found, from the true state of the piece's joints.
+     * What a new draft would hold: the plan given and checked, or the best found, from the true state of the piece's joints, by the
+     * bench given or the studio's own, a torch of the book as this person has calibrated it.
      * Keeps nothing; a search lets the server answer others.
      */
-    async draft(pieceId: string, asked: Asked): Promise<Draft> {
+    async draft({ personId }: Actor, pieceId: string, asked: Asked): Promise<Draft> {
       holdPlannable(db, pieceId);
-      const bench = asked.bench ?? getSettings(db).bench;
+      const bench = benchFromBook(db, personId, asked.bench ?? getSettings(db).bench);
       const solders: Solder[] = asked.solders ?? soldersFor(db, pieceId);
       if (solders.length === 0)
         throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
@@ -83,7 +85,7 @@ export function createPlanService({ db, clock }: Platform) {
         const before = getPlan(tx, id);
         const solders = todaysSolders(tx, before);
         const { riseK, antiFlowBudgetS } = getSettings(tx).bench;
-        const bench = { ...before.bench, riseK, antiFlowBudgetS };
+        const bench = { ...benchFromBook(tx, actor.personId, before.bench), riseK, antiFlowBudgetS };
         const basis = before.state === 'draft' ? planBasis(tx, before.pieceId, solders) : basisOfPlan(tx, { ...before, solders });
         const { checkResult } = check(basis, { plan: before.body, bench, solders });
         if (before.state !== 'draft') return showPlan(tx, actor, { ...before, bench, solders, checkResult });

@@ -5,6 +5,7 @@ import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
+import { holdToTorch } from '../torches/index.ts';
 import { DEFAULT_SETTINGS, SETTING_SOURCES } from './default-settings.ts';
 import type { Settings } from './settings.schema.ts';
 
@@ -30,6 +31,8 @@ export function createSettingsService({ db, clock }: Platform) {
         const before = read(tx);
         holdToVersion('settings', before.version, seen);
         const settings = mergePatch(before.settings, patch) as Settings;
+        const { torchId } = settings.bench;
+        if (torchId !== undefined && torchId !== null && torchId !== before.settings.bench.torchId) holdToTorch(tx, torchId);
         const by = writtenBy(actor, clock.now());
         const row = { id: 1, body: settings, version: before.version + 1, updatedAt: by.at.toISOString() };
         tx.insert(table).values(row).onConflictDoUpdate({ target: table.id, set: row }).run();

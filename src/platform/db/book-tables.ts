@@ -3,10 +3,12 @@
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { Estimate, EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import type { Design } from '../../../shared/design/design.ts';
-import type { Bench, Plan } from '../../../shared/design/plan.ts';
+import type { Plan } from '../../../shared/design/plan.ts';
 import type { CadmiumStanding, Solder } from '../../../shared/design/solder.ts';
 import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
+import type { ObservedTimes } from '../../../shared/thermal/calibration/observation.ts';
 import type {
+  BookBench,
   CadmiumDocument,
   ClientProperty,
   HeatReadiness,
@@ -92,7 +94,7 @@ export const plans = sqliteTable('plans', {
   origin: text('origin').notNull(),
   body: text('body', { mode: 'json' }).$type<Plan>().notNull(),
   madeJoints: text('made_joints', { mode: 'json' }).$type<MadeJoint[]>().notNull().default([]),
-  bench: text('bench', { mode: 'json' }).$type<Bench>().notNull(),
+  bench: text('bench', { mode: 'json' }).$type<BookBench>().notNull(),
   solders: text('solders', { mode: 'json' }).$type<Solder[]>().notNull(),
   checkResult: text('check_result', { mode: 'json' }).$type<PlanCheck>(),
   searchResult: text('search_result', { mode: 'json' }).$type<SearchResult>(),
@@ -166,6 +168,7 @@ export const heats = sqliteTable('heats', {
   endedAt: text('ended_at'),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
+  observed: text('observed', { mode: 'json' }).$type<ObservedTimes>(),
 });
 
 export const joints = sqliteTable(

@@ -1,5 +1,6 @@
 /** What the JSON columns hold, where no room of the engine owns the type. */
 
+import type { Bench } from '../../../shared/design/plan.ts';
 import type { Solder } from '../../../shared/design/solder.ts';
 import type { PlanSearchAnswer } from '../../../shared/sequencing/plan-search-request.ts';
 
@@ -17,6 +18,9 @@ export interface ClientProperty {
   weightG: number;
   declaredValueMinor?: number;
 }
+
+/** The bench of a plan; a torch of the book by its id, beside what it was with its calibration then. */
+export type BookBench = Bench & { torchId?: string };
 
 /** A joint that exists when a plan begins: with the solder really in it, and whether it is in doubt. */
 export interface MadeJoint {

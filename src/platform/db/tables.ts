@@ -1,3 +1,4 @@
 /** Every table of the book, as the migrations leave it (a test compares the two). Keys between tables are in the migrations. */
 export * from './studio-tables.ts';
 export * from './book-tables.ts';
+export * from './torch-tables.ts';

@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import type { Role } from '../db/json-columns.ts';
+import { effectiveRoles } from './actor.ts';
 
 /** 'open': without sign-in. 'anyone': anyone signed in. Otherwise one of these roles; owner includes all, bench student. */
 type Access = 'open' | 'anyone' | readonly Role[];
@@ -92,6 +93,14 @@ export const ACCESS = {
   'PATCH /incidents/:id': ['bench'],
   'POST /incidents/:id/moves': ['bench'],
   'GET /cautions': 'anyone',
+  'POST /torches': ['bench'],
+  'GET /torches': 'anyone',
+  'GET /torches/:id': 'anyone',
+  'PATCH /torches/:id': ['bench'],
+  // Of one's own hands.
+  'POST /calibrations': ['student'],
+  'GET /calibrations': ['student'],
+  'GET /calibrations/:id': ['student'],
   'POST /solder-products': ['owner'],
   'GET /solder-products': 'anyone',
   'GET /solder-products/:id': 'anyone',
@@ -111,6 +120,7 @@ export const ACCESS = {
   'GET /reports/:name': ['bench', 'desk'],
 } as const satisfies Readonly<Record<string, Access>>;
 
+const ROLES: readonly Role[] = ['owner', 'bench', 'desk', 'student'];
 const PREFIX = '/api/v1';
 const table: Readonly<Record<string, Access>> = ACCESS;
 
@@ -118,6 +128,11 @@ const table: Readonly<Record<string, Access>> = ACCESS;
 export function accessOf(method: string, url: string): Access | undefined {
   // Asking for the headers alone is for whoever may read.
   return url.startsWith(PREFIX) ? table[`${method === 'HEAD' ? 'GET' : method} ${url.slice(PREFIX.length)}`] : 'open';
+}
+
+/** Every role that a line of the table lets in, those that include one of its own among them. */
+export function rolesLetIn(access: readonly Role[]): Role[] {
+  return ROLES.filter((role) => [...effectiveRoles([role])].some((one) => access.includes(one)));
 }
 
 /** Holds table and routes equal. Call it before any route is registered. */

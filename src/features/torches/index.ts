@@ -1,0 +1,1 @@
+export { benchFromBook, holdToTorch } from './book-bench.ts';
