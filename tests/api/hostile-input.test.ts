@@ -14,6 +14,8 @@ const OTHER_RUNS: Readonly<Record<string, number>> = {
   'POST /heats/:id/moves': 200,
 
   'POST /calculations/plan-search': 10,
+  'POST /calculations/torch-calibration': 15,
+  'POST /calibrations': 15,
   'POST /pieces/:id/plans': 25,
   'POST /people': 30,
   'PATCH /people/:id': 30,
@@ -28,6 +30,7 @@ const ROOMS = {
   people: ['people', 'sessions', 'tokens', 'clients', 'settings', 'journal'],
   bench: ['pieces', 'plans', 'heats', 'incidents', 'cautions'],
   papers: ['commissions', 'quotes', 'estimates', 'payments', 'bench-times', 'reports'],
+  torches: ['torches', 'calibrations'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],
 };
 
@@ -40,10 +43,8 @@ test.each(Object.entries(ROOMS))(
     const send = sendAsItIs(rawClient(studio.baseUrl));
     const book = bookOf(studio);
     const types = new Set<string>();
-    const heatsFirst = ({ path }: Operation) => (path.startsWith('/heats') ? 0 : 1);
     const operations = operationsOf(document)
       .filter(({ path }) => things.includes(path.split('/')[1]!))
-      // Once a piece is put away, its heats can no longer be worked.
       .sort((a, b) => heatsFirst(a) - heatsFirst(b));
     for (const operation of operations) {
       let taken = 0;
@@ -80,3 +81,8 @@ test('every route is in one of the rooms', async () => {
   expect(new Set(rooms).size).toBe(rooms.length);
   expect(operations.map(({ path }) => path.split('/')[1]!).filter((thing) => !rooms.includes(thing))).toEqual([]);
 });
+
+/** Once a piece is put away, its heats can no longer be worked. */
+function heatsFirst({ path }: Operation): number {
+  return path.startsWith('/heats') ? 0 : 1;
+}

@@ -2,6 +2,7 @@ import { sql } from 'drizzle-orm';
 import { aClient } from './a-commission.ts';
 import { aSketch, anAcceptedQuote, typePrices } from './a-quote.ts';
 import { aDrawer, aDrawnPiece, issueMetal, planInUse, workHeat } from './at-the-bench.ts';
+import { HEATS } from './observed-heats.ts';
 import { pendant, pendantPlan } from './pendant.ts';
 import { startApp, type TestApp } from './start-app.ts';
 
@@ -49,6 +50,11 @@ export async function aSmallStudio(): Promise<SmallStudio> {
   const signIn = { signInName: 'shale', password: 'a sentence is good' };
   const person = await made('/people', { name: 'Shale', roles: ['bench'], ...signIn });
   const token = await made('/tokens', { name: 'spare', personId: person });
+  const torches = [
+    await made('/torches', { name: 'Pencil', torch: 'small' }),
+    await made('/torches', { name: 'Brazer', torch: 'large' }),
+  ];
+  const calibration = await made('/calibrations', { torchId: torches[1], observations: [{ ...HEATS.disc, secondsToFlow: 8 }] });
   clock.advance({ minutes: 20 });
   const ids: Record<string, string[]> = {
     people: [person],
@@ -65,6 +71,8 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     'solder-products': Object.values(products),
     'solder-lots': Object.values(lots),
     'stock-movements': [movement],
+    torches,
+    calibrations: [calibration],
     problems: ['not-found'],
     reports: ['quote-against-actual', 'solder-use', 'bench-load'],
   };
@@ -86,6 +94,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
       lotId: ids['solder-lots']!,
       productId: ids['solder-products']!,
       personId: [person],
+      torchId: torches,
       jointId: joints,
       joint: joints,
       joints,

@@ -1,4 +1,5 @@
 import type { SmallStudio } from './a-small-studio.ts';
+import { HEATS, STRIP } from './observed-heats.ts';
 import { bench, pendant, pendantPlan, solders } from './pendant.ts';
 import { aSolderLot, aSolderProduct } from './stock.ts';
 
@@ -18,6 +19,9 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
   return {
     'POST /calculations/plan-check': [{ design: pendant, solders, bench, plan: pendantPlan }],
     'POST /calculations/plan-search': [{ design: pendant, solders, bench, options: { ...search, policy: 'both' } }],
+    'POST /calculations/torch-calibration': [
+      { torch: 'medium', observations: [{ ...HEATS.disc, secondsToFlow: 8 }], strips: [{ ...STRIP, secondsBetweenChips: 3 }] },
+    ],
     'POST /calculations/piece-weight': [{ design: pendant }],
     'POST /calculations/solder-use': [{ design: priced, solders: solders.map((solder) => ({ ...solder, densityGPerCm3: 9.5 })) }],
     'POST /calculations/estimate': [request],
@@ -48,7 +52,10 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { ...move, from: 'running', to: 'stopped' },
     ],
     'POST /commissions/:id/moves': [{ ...move, from: 'asked', to: 'shaping' }],
-    'POST /quotes/:id/moves': [{ ...move, from: 'sketch', to: 'sent' }],
+    'POST /quotes/:id/moves': [
+      { ...move, from: 'sketch', to: 'sent' },
+      { ...move, from: 'sketch', to: 'binned' },
+    ],
     'POST /solder-lots/:id/moves': [{ ...move, from: 'open', to: 'held_back', reason: 'no mark' }],
     'POST /incidents': [{ pieceId, kind: 'pit', jointId: 'bezel', minutesLost: 10, solderUsedG: 0.1, note: 'A pit by the seam' }],
     'PATCH /incidents/:id': [{ likelyCause: 'gap', minutesLost: 12 }],
@@ -73,12 +80,17 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { pieceId, overrides: { policy: request.policy } },
       { commissionId, overrides: request },
     ],
-    'POST /quotes': [{ commissionId, overrides: { labour: request.labour }, validUntil: '2031-05-20' }],
+    'POST /quotes': [{ commissionId, overrides: { policy: request.policy }, validUntil: '2031-05-20' }],
     'PATCH /quotes/:id': [{ overrides: request, validUntil: '2031-05-20' }],
     'POST /payments': [
       { commissionId, kind: 'stage', how: 'card', amount: { amountMinor: 100, currency: 'EUR' }, receivedOn: today },
     ],
     'PATCH /settings': [settings],
+    'POST /torches': [{ name: 'Micro', torch: 'micro' }],
+    'PATCH /torches/:id': [{ name: 'Pencil torch', torch: { powerW: 150, spreadMm: 7, gasC: 1500 } }],
+    'POST /calibrations': [
+      { torchId: ids['torches']![0], observations: [{ ...HEATS.ring, secondsToFluxClear: 9, secondsToFlow: 17 }] },
+    ],
     'POST /solder-products': [aSolderProduct()],
     'PATCH /solder-products/:id': [aSolderProduct({ code: 'hard' })],
     'POST /solder-lots': [aSolderLot(ids['solder-products']![0]!)],
