@@ -32,7 +32,8 @@ export function hostileCalls(
       path: `/api/v1${path}${query}`,
       headers: {
         authorization: `Bearer ${studio.ownerToken}`,
-        'idempotency-key': key,
+        // One seed draws the same keys for every route; a key is used for one thing only.
+        'idempotency-key': `${key}${operation.route.replaceAll(/\W+/g, '.')}`.slice(0, 100),
         ...(READ_FIRST.has(operation.method) ? { 'if-match': CURRENT } : {}),
         ...(body === undefined ? {} : { 'content-type': 'application/json' }),
         ...headers,

@@ -11,34 +11,36 @@ const positionMm = z.number().min(-1000).max(1000);
 const temperatureC = fenced('part', 'solidusC', z.number());
 const fraction = z.number().min(0).max(1);
 
-export const FormSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('sheet'), lengthMm, widthMm: lengthMm, thicknessMm }),
-  z.strictObject({ kind: z.literal('disc'), diameterMm: lengthMm, thicknessMm }),
-  z.strictObject({ kind: z.literal('outline'), areaMm2: z.number().positive().max(1_000_000), thicknessMm }),
-  z.strictObject({ kind: z.literal('washer'), outsideDiameterMm: lengthMm, insideDiameterMm: lengthMm, thicknessMm }),
-  z.strictObject({ kind: z.literal('band'), insideDiameterMm: lengthMm, heightMm: lengthMm, thicknessMm }),
-  z.strictObject({ kind: z.literal('bar'), lengthMm, widthMm: lengthMm, thicknessMm }),
-  z.strictObject({ kind: z.literal('round_wire'), lengthMm, diameterMm: thicknessMm }),
-  z.strictObject({ kind: z.literal('square_wire'), lengthMm, sideMm: thicknessMm }),
-  z.strictObject({ kind: z.literal('half_round_wire'), lengthMm, widthMm: lengthMm, heightMm: thicknessMm }),
-  z.strictObject({ kind: z.literal('tube'), lengthMm, outsideDiameterMm: lengthMm, insideDiameterMm: lengthMm }),
-  z.strictObject({ kind: z.literal('wire_ring'), insideDiameterMm: lengthMm, diameterMm: thicknessMm }),
-  z.strictObject({ kind: z.literal('square_ring'), meanDiameterMm: lengthMm, sideMm: thicknessMm }),
-  z.strictObject({
-    kind: z.literal('cone'),
-    smallDiameterMm: lengthMm,
-    largeDiameterMm: lengthMm,
-    slantMm: lengthMm,
-    thicknessMm,
-  }),
-  z.strictObject({ kind: z.literal('dome'), blankDiameterMm: lengthMm, thicknessMm }),
-  z.strictObject({ kind: z.literal('ball'), diameterMm: lengthMm }),
-  z.strictObject({
-    kind: z.literal('weighed'),
-    massG: z.number().positive().max(10_000),
-    areaMm2: z.number().positive().max(1_000_000),
-  }),
-]) satisfies z.ZodType<Form>;
+export const FormSchema = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('sheet'), lengthMm, widthMm: lengthMm, thicknessMm }),
+    z.strictObject({ kind: z.literal('disc'), diameterMm: lengthMm, thicknessMm }),
+    z.strictObject({ kind: z.literal('outline'), areaMm2: z.number().positive().max(1_000_000), thicknessMm }),
+    z.strictObject({ kind: z.literal('washer'), outsideDiameterMm: lengthMm, insideDiameterMm: lengthMm, thicknessMm }),
+    z.strictObject({ kind: z.literal('band'), insideDiameterMm: lengthMm, heightMm: lengthMm, thicknessMm }),
+    z.strictObject({ kind: z.literal('bar'), lengthMm, widthMm: lengthMm, thicknessMm }),
+    z.strictObject({ kind: z.literal('round_wire'), lengthMm, diameterMm: thicknessMm }),
+    z.strictObject({ kind: z.literal('square_wire'), lengthMm, sideMm: thicknessMm }),
+    z.strictObject({ kind: z.literal('half_round_wire'), lengthMm, widthMm: lengthMm, heightMm: thicknessMm }),
+    z.strictObject({ kind: z.literal('tube'), lengthMm, outsideDiameterMm: lengthMm, insideDiameterMm: lengthMm }),
+    z.strictObject({ kind: z.literal('wire_ring'), insideDiameterMm: lengthMm, diameterMm: thicknessMm }),
+    z.strictObject({ kind: z.literal('square_ring'), meanDiameterMm: lengthMm, sideMm: thicknessMm }),
+    z.strictObject({
+      kind: z.literal('cone'),
+      smallDiameterMm: lengthMm,
+      largeDiameterMm: lengthMm,
+      slantMm: lengthMm,
+      thicknessMm,
+    }),
+    z.strictObject({ kind: z.literal('dome'), blankDiameterMm: lengthMm, thicknessMm }),
+    z.strictObject({ kind: z.literal('ball'), diameterMm: lengthMm }),
+    z.strictObject({
+      kind: z.literal('weighed'),
+      massG: z.number().positive().max(10_000),
+      areaMm2: z.number().positive().max(1_000_000),
+    }),
+  ])
+  .register(z.globalRegistry, { id: 'Form' }) satisfies z.ZodType<Form>;
 
 const OwnMetalSchema = z.strictObject({
   name: name.exactOptional(),
@@ -51,38 +53,42 @@ const OwnMetalSchema = z.strictObject({
   emissivityFraction: fraction.exactOptional(),
 });
 
-export const PartSchema = z.strictObject({
-  id,
-  name: name.exactOptional(),
-  metal: z.union([z.string().min(1).max(60), OwnMetalSchema]).describe('Id of a metal of GET /metals, or one of your own.'),
-  form: FormSchema,
-  count: fenced('part', 'count', z.number().int()).exactOptional().describe('Identical parts; 1 when absent.'),
-  cast: z.boolean().exactOptional().describe('Cast metal of a standard alloy begins to melt at its eutectic.'),
-  maxC: fenced('part', 'maxC', z.number())
-    .exactOptional()
-    .describe('The hottest it may get, where that is less than its metal stands: stones, inlay, enamel.'),
-  hollow: z
-    .strictObject({ ventMm: z.number().min(0).max(10).describe('Width of the open vent; 0: none.') })
-    .exactOptional()
-    .describe('A closed form.'),
-  supportContactFraction: fraction
-    .exactOptional()
-    .describe('Share of one face that lies on the support; by its form when absent.'),
-});
+export const PartSchema = z
+  .strictObject({
+    id,
+    name: name.exactOptional(),
+    metal: z.union([z.string().min(1).max(60), OwnMetalSchema]).describe('Id of a metal of GET /metals, or one of your own.'),
+    form: FormSchema,
+    count: fenced('part', 'count', z.number().int()).exactOptional().describe('Identical parts; 1 when absent.'),
+    cast: z.boolean().exactOptional().describe('Cast metal of a standard alloy begins to melt at its eutectic.'),
+    maxC: fenced('part', 'maxC', z.number())
+      .exactOptional()
+      .describe('The hottest it may get, where that is less than its metal stands: stones, inlay, enamel.'),
+    hollow: z
+      .strictObject({ ventMm: z.number().min(0).max(10).describe('Width of the open vent; 0: none.') })
+      .exactOptional()
+      .describe('A closed form.'),
+    supportContactFraction: fraction
+      .exactOptional()
+      .describe('Share of one face that lies on the support; by its form when absent.'),
+  })
+  .register(z.globalRegistry, { id: 'Part' });
 
-const PlaceSchema = z.strictObject({
-  part: id,
-  xMm: positionMm
-    .exactOptional()
-    .describe('Sheet: along its length from a corner. Disc, washer, outline, dome: from the centre.'),
-  yMm: positionMm
-    .exactOptional()
-    .describe('Sheet: along its width from the same corner. Disc, washer, outline, dome: from the centre.'),
-  alongMm: positionMm
-    .exactOptional()
-    .describe('Wire, bar, tube, cone: from an end. Band: round the mean circle from its seam. Ring: round it.'),
-  acrossMm: positionMm.exactOptional().describe('Band: up its height.'),
-});
+export const PlaceSchema = z
+  .strictObject({
+    part: id,
+    xMm: positionMm
+      .exactOptional()
+      .describe('Sheet: along its length from a corner. Disc, washer, outline, dome: from the centre.'),
+    yMm: positionMm
+      .exactOptional()
+      .describe('Sheet: along its width from the same corner. Disc, washer, outline, dome: from the centre.'),
+    alongMm: positionMm
+      .exactOptional()
+      .describe('Wire, bar, tube, cone: from an end. Band: round the mean circle from its seam. Ring: round it.'),
+    acrossMm: positionMm.exactOptional().describe('Band: up its height.'),
+  })
+  .register(z.globalRegistry, { id: 'Place' });
 
 const cadmiumStanding = z.enum(['no', 'yes', 'unknown']);
 
@@ -98,7 +104,7 @@ const solderFields = {
   metalFraction: z.number().min(0.3).max(1).exactOptional().describe('Of paste, from its data sheet; of anything else 1.'),
 };
 
-export const SolderSchema = z.strictObject(solderFields);
+export const SolderSchema = z.strictObject(solderFields).register(z.globalRegistry, { id: 'Solder' });
 
 const joint = {
   id,
@@ -166,39 +172,46 @@ const kinds = <Extra extends z.ZodRawShape>(extra: Extra) =>
   ]);
 
 /** Joints as pricing takes them: places may be left out. */
-export const PricedJointSchema = kinds(places);
+export const PricedJointSchema = kinds(places).register(z.globalRegistry, { id: 'PricedJoint' });
 
-const JointSchema = kinds(places).superRefine((value, context) => {
-  if ((value.closes === undefined) === (value.between === undefined)) {
-    context.addIssue({
-      code: 'custom',
-      path: ['between'],
-      message: 'A joint either closes one part on itself ("closes") or lies between two places ("between").',
-    });
-  }
-});
+const JointSchema = kinds(places)
+  .superRefine((value, context) => {
+    if ((value.closes === undefined) === (value.between === undefined)) {
+      context.addIssue({
+        code: 'custom',
+        path: ['between'],
+        message: 'A joint either closes one part on itself ("closes") or lies between two places ("between").',
+      });
+    }
+  })
+  .register(z.globalRegistry, { id: 'Joint' });
 
 const jointsTogether = z.array(z.array(id).min(2).max(80)).max(500);
 
-const RulesSchema = z.strictObject({
-  before: z
-    .array(z.tuple([id, id]))
-    .max(5000)
-    .exactOptional()
-    .describe('Pairs of joints: the first is made before the second.'),
-  sameHeat: jointsTogether.exactOptional().describe('Joints made in one heat.'),
-  notSameHeat: jointsTogether.exactOptional().describe('Joints no two of which share a heat.'),
-  maxJointsPerHeat: z.number().int().min(1).max(80).exactOptional(),
-  maxSpreadMm: z.number().positive().max(10_000).exactOptional().describe('How far apart the joints of one heat may lie.'),
-  leastSilverFraction: fraction.exactOptional().describe('Of every solder used, such as a hallmark asks for.'),
-  grades: z
-    .record(
-      z.string(),
-      z.strictObject({ only: z.string().max(60).exactOptional(), exclude: z.array(z.string().max(60)).max(40).exactOptional() }),
-    )
-    .exactOptional()
-    .describe('By joint: the one solder it takes, or those it must not.'),
-});
+const RulesSchema = z
+  .strictObject({
+    before: z
+      .array(z.tuple([id, id]))
+      .max(5000)
+      .exactOptional()
+      .describe('Pairs of joints: the first is made before the second.'),
+    sameHeat: jointsTogether.exactOptional().describe('Joints made in one heat.'),
+    notSameHeat: jointsTogether.exactOptional().describe('Joints no two of which share a heat.'),
+    maxJointsPerHeat: z.number().int().min(1).max(80).exactOptional(),
+    maxSpreadMm: z.number().positive().max(10_000).exactOptional().describe('How far apart the joints of one heat may lie.'),
+    leastSilverFraction: fraction.exactOptional().describe('Of every solder used, such as a hallmark asks for.'),
+    grades: z
+      .record(
+        z.string(),
+        z.strictObject({
+          only: z.string().max(60).exactOptional(),
+          exclude: z.array(z.string().max(60)).max(40).exactOptional(),
+        }),
+      )
+      .exactOptional()
+      .describe('By joint: the one solder it takes, or those it must not.'),
+  })
+  .register(z.globalRegistry, { id: 'Rules' });
 
 const designFields = { parts: z.array(PartSchema).min(1).max(200), rules: RulesSchema.exactOptional() };
 

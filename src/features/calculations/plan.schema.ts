@@ -1,41 +1,35 @@
 import { z } from 'zod';
 import { fenced } from '../../platform/http/fences.ts';
+import { PlaceSchema } from './design.schema.ts';
 
 const id = z.string().min(1).max(60);
-const positionMm = z.number().min(-1000).max(1000);
 
-const PlaceSchema = z.strictObject({
-  part: id,
-  xMm: positionMm.exactOptional(),
-  yMm: positionMm.exactOptional(),
-  alongMm: positionMm.exactOptional(),
-  acrossMm: positionMm.exactOptional(),
-});
-
-export const BenchSchema = z.strictObject({
-  torch: z.union([
-    z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']),
-    z.strictObject({
-      powerW: z.number().positive().max(20_000),
-      spreadMm: z.number().min(1).max(100),
-      gasC: z.number().min(800).max(3500),
-    }),
-  ]),
-  support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']).describe('What the work lies on.'),
-  riseK: fenced('joint_plan', 'riseK', z.number())
-    .exactOptional()
-    .describe('How much later a joint melts again after each heat; disputed, so 0 when absent.'),
-  antiFlowBudgetS: z.number().min(1).max(120).exactOptional().describe('How long anti-flow holds a joint above its solidus.'),
-  calibration: z
-    .strictObject({
-      powerFactor: z.number().min(0.2).max(5),
-      lossFactor: z.number().min(0.2).max(5),
-      spreadFactor: z.number().min(0.2).max(5),
-    })
-    .nullable()
-    .exactOptional()
-    .describe('What a torch calibration found for this hand and torch; null: none.'),
-});
+export const BenchSchema = z
+  .strictObject({
+    torch: z.union([
+      z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']),
+      z.strictObject({
+        powerW: z.number().positive().max(20_000),
+        spreadMm: z.number().min(1).max(100),
+        gasC: z.number().min(800).max(3500),
+      }),
+    ]),
+    support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']).describe('What the work lies on.'),
+    riseK: fenced('joint_plan', 'riseK', z.number())
+      .exactOptional()
+      .describe('How much later a joint melts again after each heat; disputed, so 0 when absent.'),
+    antiFlowBudgetS: z.number().min(1).max(120).exactOptional().describe('How long anti-flow holds a joint above its solidus.'),
+    calibration: z
+      .strictObject({
+        powerFactor: z.number().min(0.2).max(5),
+        lossFactor: z.number().min(0.2).max(5),
+        spreadFactor: z.number().min(0.2).max(5),
+      })
+      .nullable()
+      .exactOptional()
+      .describe('What a torch calibration found for this hand and torch; null: none.'),
+  })
+  .register(z.globalRegistry, { id: 'Bench' });
 
 const FlameSchema = z.strictObject({
   tiltDeg: z.number().min(0).max(80).exactOptional().describe('From upright; 0 when absent.'),

@@ -3,6 +3,7 @@ import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import type { OpenAPIV3_1 } from 'openapi-types';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { completed } from './api-document.ts';
 
 /** OpenAPI 3.1 from the very schemas that validate, at /api/v1/openapi.json, and as a page at /docs. */
 export async function describeApi(app: FastifyInstance): Promise<void> {
@@ -32,19 +33,15 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
     routePrefix: '/docs',
     staticCSP: true,
     uiConfig: { docExpansion: 'none' },
+    transformSpecification: (document) => completed(document as unknown as OpenAPIV3_1.Document),
     theme: {
       title: 'Hearthbook: the API',
       css: [{ filename: 'hearthbook.css', content: '.swagger-ui .topbar { display: none }' }],
     },
   });
-  app.get('/api/v1/openapi.json', { schema: { hide: true } }, async () => withoutUnused(app.swagger() as OpenAPIV3_1.Document));
-}
-
-/** The type provider describes each named schema twice, as it comes in and as it goes out; what nothing points to is left out. */
-function withoutUnused(described: OpenAPIV3_1.Document): OpenAPIV3_1.Document {
-  const text = JSON.stringify(described);
-  const schemas = Object.entries(described.components?.schemas ?? {}).filter(([name]) =>
-    text.includes(`"#/components/schemas/${name}"`),
-  );
-  return { ...described, components: { ...described.components, schemas: Object.fromEntries(schemas) } };
+  let described: OpenAPIV3_1.Document | undefined;
+  app.get('/api/v1/openapi.json', { schema: { hide: true } }, async () => {
+    described ??= completed(app.swagger() as OpenAPIV3_1.Document);
+    return described;
+  });
 }

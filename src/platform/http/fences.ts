@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { checkFence } from '../../../shared/limits/check-fence.ts';
-import type { FENCES } from '../../../shared/limits/fences.ts';
+import { FENCES, type Fence } from '../../../shared/limits/fences.ts';
 import type { FieldError } from './problem.ts';
 
 /** Which fence of the table of limits a field is held to. */
@@ -11,14 +11,31 @@ interface FenceName {
 
 const fences = z.registry<FenceName>();
 
-/** A field that is held to the refuse and ask fences of the table of limits. */
+/** A field that is held to the refuse and ask fences of the table of limits, and is described with them. */
 export function fenced<Thing extends keyof typeof FENCES, Schema extends z.ZodType>(
   thing: Thing,
   field: keyof (typeof FENCES)[Thing] & string,
   schema: Schema,
 ): Schema {
-  fences.add(schema, { thing, field });
-  return schema;
+  const fence: Fence = FENCES[thing][field] as Fence;
+  const described = schema.meta({
+    ...(fence.refuseBelow === undefined ? {} : { minimum: fence.refuseBelow }),
+    ...(fence.refuseAbove === undefined ? {} : { maximum: fence.refuseAbove }),
+    ...usual(fence),
+  });
+  fences.add(described, { thing, field });
+  return described;
+}
+
+/** The member of the API's document that tells what is asked about. */
+export const USUAL = 'x-usual';
+
+function usual({ askBelow, askAbove, unit = '' }: Fence): Record<string, string> {
+  const range = [
+    ...(askBelow === undefined ? [] : [`under ${askBelow}`]),
+    ...(askAbove === undefined ? [] : [`over ${askAbove}`]),
+  ].join(' or ');
+  return range === '' ? {} : { [USUAL]: `To be confirmed ${range} ${unit}`.trim() + '.' };
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
-import { accessOf } from './access.ts';
+import { accessOf, rolesLetIn } from './access.ts';
 import { setActor, type Actor } from './actor.ts';
 import { Problem } from './problem.ts';
 
@@ -22,8 +22,8 @@ export function requireSignIn(app: FastifyInstance, keys: Keys): void {
     if (!actor) throw new Problem('not-signed-in', 'Sign in, or send a bearer token');
     if (!request.headers.authorization && !READING.has(request.method)) refuseOtherSites(request);
     if (access !== 'anyone' && !access?.some((role) => actor.roles.has(role))) {
-      const roles = new Set<string>(['owner', ...(access ?? [])]);
-      throw new Problem('forbidden', `Cannot do this: it is for ${[...roles].join(', ').replace(/, ([^,]*)$/, ' or $1')}`);
+      const roles = rolesLetIn(access ?? []).join(', ');
+      throw new Problem('forbidden', `Cannot do this: it is for ${roles.replace(/, ([^,]*)$/, ' or $1')}`);
     }
     setActor(request, actor);
   });
