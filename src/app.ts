@@ -103,7 +103,11 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
   http.setSerializerCompiler(serializerCompiler);
   handleProblems(http);
   holdRoutesToAccessTable(http);
-  await http.register(helmet);
+  // It speaks plain HTTP on the studio's own network: told to insist on TLS, browsers would find nothing there.
+  await http.register(helmet, {
+    strictTransportSecurity: false,
+    contentSecurityPolicy: { directives: { upgradeInsecureRequests: null } },
+  });
   await http.register(cookie);
   await http.register(rateLimit, { global: false });
   requireSignIn(http, services.keys);

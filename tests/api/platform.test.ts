@@ -60,7 +60,13 @@ test('pages of documentation open without a sign-in', async () => {
   const page = await fetch(`${baseUrl}/docs/roles`);
   expect(page.status).toBe(200);
   expect(await page.text()).toContain('<td><code>PATCH /settings</code></td><td>owner</td>');
-  expect((await fetch(`${baseUrl}/docs/`)).status).toBe(200);
+  const api = await fetch(`${baseUrl}/docs/`);
+  expect(api.status).toBe(200);
+  // Served over plain HTTP, it insists on no TLS and asks nobody else.
+  expect(api.headers.get('content-security-policy')).toContain("default-src 'self'");
+  expect(api.headers.get('content-security-policy')).not.toMatch(/upgrade-insecure-requests|swagger\.io/);
+  expect(page.headers.get('content-security-policy')).not.toContain('upgrade-insecure-requests');
+  expect(page.headers.get('strict-transport-security')).toBeNull();
   const materials = await (await fetch(`${baseUrl}/docs/materials`)).text();
   expect(materials).toContain('<td>solidus, °C</td><td>802</td><td>found</td>');
   expect(materials).toContain('common practice, no source');
