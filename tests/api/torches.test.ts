@@ -87,6 +87,12 @@ test('a calibration is kept for a person and a torch, and their plans go by the 
     lossFactor: 1,
     spreadFactor: 1,
   });
+  await app.student.get(`/calibrations/${newer.body.id}`).expect(404);
+  expect((await app.student.get('/calibrations').expect(200)).body.items).toEqual([]);
+  const learner = await app.student
+    .post('/calibrations', { torchId, observations: [{ ...HEATS.disc, secondsToFlow: 12 }] })
+    .expect(201);
+  expect((await app.student.get(`/calibrations/${learner.body.id}`).expect(200)).body).toEqual(learner.body);
   // What the factors multiply stands still.
   await bench.patch(`/torches/${torchId}`, { torch: 'large' }, 1).expect(409);
   await bench.patch(`/torches/${torchId}`, { name: 'The big one' }, 1).expect(200);

@@ -50,7 +50,7 @@ export const calibrationRoutes: FastifyPluginAsyncZod<Needs> = async (app, { pla
         response: { 200: pageReply(CalibrationList), ...problemReplies },
       },
     },
-    async (request) => calibrations.list(request.query),
+    async (request) => calibrations.list(actorOf(request), request.query),
   );
 
   app.get(
@@ -64,7 +64,7 @@ export const calibrationRoutes: FastifyPluginAsyncZod<Needs> = async (app, { pla
       },
     },
     async (request, reply) => {
-      const calibration = calibrations.get(request.params.id);
+      const calibration = calibrations.get(actorOf(request), request.params.id);
       sendVersion(reply, calibration.version);
       return calibration;
     },

@@ -52,14 +52,22 @@ export function createCalibrationService({ db, clock }: Platform) {
       });
     },
 
-    get(id: string) {
+    get(actor: Actor, id: string) {
       const row = store.findCalibration(db, id);
-      if (!row) throw notFound('calibration', id);
+      if (!row || (seesOwnOnly(actor) && row.personId !== actor.personId)) throw notFound('calibration', id);
       return whole(row);
     },
 
-    list: (query: z.infer<typeof CalibrationQuery>) => pageOf(store.listCalibrations(db, query), query, summary),
+    list(actor: Actor, query: z.infer<typeof CalibrationQuery>) {
+      const sought = { ...query, onlyOf: seesOwnOnly(actor) ? actor.personId : undefined };
+      return pageOf(store.listCalibrations(db, sought), query, summary);
+    },
   };
+}
+
+/** A calibration holds the designs it was fitted to, and a student does not know every piece. */
+function seesOwnOnly({ roles }: Actor): boolean {
+  return !roles.has('bench');
 }
 
 /** Heats that this person lit with this torch, as they were, with the times that were noted. */

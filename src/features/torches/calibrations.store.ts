@@ -28,9 +28,10 @@ export function isCalibrated(db: Db, torchId: string): boolean {
 export interface CalibrationSought extends Page {
   torchId?: string | undefined;
   personId?: string | undefined;
+  onlyOf: string | undefined;
 }
 
-export function listCalibrations(db: Db, { limit, cursor, torchId, personId }: CalibrationSought): CalibrationRow[] {
+export function listCalibrations(db: Db, { limit, cursor, torchId, personId, onlyOf }: CalibrationSought): CalibrationRow[] {
   return db
     .select()
     .from(calibrations)
@@ -39,6 +40,7 @@ export function listCalibrations(db: Db, { limit, cursor, torchId, personId }: C
         cursor === undefined ? undefined : lt(calibrations.id, cursor),
         torchId === undefined ? undefined : eq(calibrations.torchId, torchId),
         personId === undefined ? undefined : eq(calibrations.personId, personId),
+        onlyOf === undefined ? undefined : eq(calibrations.personId, onlyOf),
       ),
     )
     .orderBy(desc(calibrations.id))

@@ -97,7 +97,7 @@ export const ACCESS = {
   'GET /torches': 'anyone',
   'GET /torches/:id': 'anyone',
   'PATCH /torches/:id': ['bench'],
-  // Of one's own hands.
+  // Of one's own hands; a student sees no other's.
   'POST /calibrations': ['student'],
   'GET /calibrations': ['student'],
   'GET /calibrations/:id': ['student'],
