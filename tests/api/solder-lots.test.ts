@@ -88,6 +88,15 @@ test('POST /solder-lots asks about a cost far from what the product usually cost
   const dear = aSolderLot(product.id, { unitCost: { amount: '46.00', per: 'g' } });
   const asked = await owner.post('/solder-lots', dear).expect(422);
   expect(asked.body.errors).toMatchObject([{ pointer: '/unitCost/amount', given: '46.00', confirmable: true }]);
+  const perOunce = { ...dear, unitCost: { amount: '56.00', per: 'g' } };
+  // 56 / 31.1034768 = 1.800442 a gram.
+  expect((await owner.post('/solder-lots', perOunce).expect(422)).body.errors).toMatchObject([
+    {
+      detail: expect.stringContaining('1.800442 a gram: was that meant?'),
+      unit: 'EUR/g',
+      perhaps: { amount: '56.00', per: 'ozt' },
+    },
+  ]);
   await owner.post('/solder-lots', dear).set('confirm', '/unitCost/amount').set('confirm-reason', 'last of its kind').expect(201);
 });
 

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { Decimal } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
 import type { FieldError } from '../../platform/http/problem.ts';
+import { getSettings } from '../settings/index.ts';
 import { lateDate, unitPriceErrors } from './field-errors.ts';
 import type { NewSolderLot } from './solder-lots.schema.ts';
 import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
@@ -82,15 +83,31 @@ function costErrors(db: Db, { unitCost }: Receipt, product: SolderProductRow): F
   const usual = median(costs);
   if (fixed.length > 0 || !usual) return fixed;
   const perG = new Decimal(keptPricePerG(unitCost));
-  if (perG.gte(usual.times(0.5)) && perG.lte(usual.times(1.5))) return [];
+  const isUsual = (cost: Decimal) => cost.gte(usual.times(0.5)) && cost.lte(usual.times(1.5));
+  if (isUsual(perG)) return [];
+  const { currency } = getSettings(db);
+  const meant = meantPer(unitCost, isUsual);
   return [
     {
       pointer,
-      detail: `${perG.toFixed()} a gram is far from the ${usual.toDecimalPlaces(6).toFixed()} that ${product.name} usually costs.`,
+      detail: [
+        `${perG.toFixed()} ${currency} a gram is far from the ${usual.toDecimalPlaces(6).toFixed()} that ${product.name} usually costs.`,
+        ...(meant ? [`${unitCost.amount} ${currency} per ${meant.per} is ${meant.perG} a gram: was that meant?`] : []),
+      ].join(' '),
       given: unitCost.amount,
+      unit: `${currency}/${unitCost.per}`,
+      ...(meant ? { perhaps: { amount: unitCost.amount, per: meant.per } } : {}),
       confirmable: true,
     },
   ];
+}
+
+/** The unit in which the same amount would be a usual cost. */
+function meantPer({ amount, per }: Receipt['unitCost'], isUsual: (perG: Decimal) => boolean) {
+  return (['g', 'dwt', 'ozt'] as const)
+    .filter((other) => other !== per)
+    .map((other) => ({ per: other, perG: keptPricePerG({ amount, per: other }) }))
+    .find(({ perG }) => isUsual(new Decimal(perG)));
 }
 
 function median(values: Decimal[]): Decimal | undefined {
