@@ -120,3 +120,15 @@ test('solder held for a piece shrinks with every heat, and the rest is free when
   await bench.move(`/pieces/${piece.id}`, { from: 'soldering', to: 'built' }).expect(200);
   expect(await heldG()).toEqual({ hard: 0, medium: 0, easy: 0 });
 });
+
+test('metal issued far from what the design weighs is asked about', async () => {
+  const app = await startApp();
+  const piece = await aDrawnPiece(app);
+  const cut = (metalIssuedG: number) => app.bench.move(`/pieces/${piece.id}`, { from: 'drawn', to: 'cut', metalIssuedG });
+  for (const metalIssuedG of [5, 75]) {
+    const asked = await cut(metalIssuedG).expect(422);
+    expect(asked.body.errors).toMatchObject([{ pointer: '/metalIssuedG', given: metalIssuedG, unit: 'g', confirmable: true }]);
+  }
+  expect((await app.bench.get(`/pieces/${piece.id}`)).body).toMatchObject({ state: 'drawn', metalIssuedG: null });
+  await cut(7.5).expect(200);
+});

@@ -20,6 +20,8 @@ export interface PieceMoveAsked {
 
 /** A final weight further from the computed one than this share is asked about. */
 const WEIGHT_OFF_FRACTION = 0.15;
+/** Metal issued over so much of the computed weight is asked about: twice what offcuts, filings and losses at their most come to. */
+const ISSUED_MOST_FACTOR = 3;
 
 /** What is still missing before a piece may make a move; each a phrase. */
 export function missingForPieceMove(tx: Db, guard: string, asked: PieceMoveAsked): string[] {
@@ -84,11 +86,12 @@ export function missingForPieceMove(tx: Db, guard: string, asked: PieceMoveAsked
   }
 }
 
-/** The final weight against the computed one: far off it is asked about, since it may be the wrong piece or the wrong unit. */
+/** Weights against the computed one: far off they are asked about, since it may be the wrong piece or the wrong unit. */
 export function weightErrors(tx: Db, { row, sent }: PieceMoveAsked): FieldError[] {
   const computed = computedG(tx, row.id);
   const { weighedG } = sent;
   const { guard } = findMove('piece', row.state, sent.to) ?? {};
+  if (guard === 'metal-issued') return issuedErrors(sent.metalIssuedG, computed);
   if (guard !== 'weight-photo-label' || weighedG === undefined || computed === null) return [];
   if (Math.abs(weighedG - computed) <= WEIGHT_OFF_FRACTION * computed) return [];
   return [
@@ -96,6 +99,21 @@ export function weightErrors(tx: Db, { row, sent }: PieceMoveAsked): FieldError[
       pointer: '/weighedG',
       detail: `${weighedG} g weighed against ${computed.toFixed(2)} g computed: wrong piece or wrong unit?`,
       given: weighedG,
+      unit: 'g',
+      confirmable: true,
+    },
+  ];
+}
+
+/** Metal issued is what the piece weighs, with offcuts and filings; far from that it may be the wrong unit. */
+function issuedErrors(issuedG: number | undefined, computed: number | null): FieldError[] {
+  if (issuedG === undefined || computed === null) return [];
+  if (issuedG >= computed && issuedG <= ISSUED_MOST_FACTOR * computed) return [];
+  return [
+    {
+      pointer: '/metalIssuedG',
+      detail: `${issuedG} g issued for a piece of ${computed.toFixed(2)} g by its design: is the unit right?`,
+      given: issuedG,
       unit: 'g',
       confirmable: true,
     },
