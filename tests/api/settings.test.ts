@@ -48,3 +48,22 @@ test('PATCH /settings refuses what cannot be, and offers what was probably meant
   expect(errors['/depositFraction']).toMatchObject({ given: 50, perhaps: 0.5 });
   expect((await owner.get('/settings')).body.version).toBe(0);
 });
+
+test('PATCH /settings asks about a metal the table does not have, and refuses a price in another unit', async () => {
+  const { owner } = await startApp();
+  const metalPrices = { sterling: { amount: '1.42', per: 'g' }, 'sterling-925': { amount: '900', per: 'g' } };
+  const refused = await owner.patch('/settings', { metalPrices }, 0).expect(422);
+  expect(refused.body.errors).toEqual([
+    { pointer: '/metalPrices/sterling', detail: expect.stringContaining('sterling-925, fine-silver-999'), confirmable: true },
+    { pointer: '/metalPrices/sterling-925/amount', detail: expect.stringMatching(/you wrote 90000/), given: '900' },
+  ]);
+  expect((await owner.get('/settings')).body.settings.metalPrices).toEqual({});
+  const own = { metalPrices: { Electrum: { amount: '30', per: 'g' }, 'sterling-925': { amount: '46', per: 'ozt' } } };
+  await owner
+    .patch('/settings', own, 0)
+    .set('confirm', '/metalPrices/Electrum')
+    .set('confirm-reason', 'our own alloy')
+    .expect(200);
+  // What is there already is not asked about again.
+  await owner.patch('/settings', { metalPrices: { Electrum: { amount: '31', per: 'g' } } }, 1).expect(200);
+});

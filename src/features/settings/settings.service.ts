@@ -2,10 +2,12 @@ import { eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { settings as table } from '../../platform/db/tables.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { holdToTorch } from '../torches/index.ts';
+import { metalPriceErrors } from './metal-price-errors.ts';
 import { DEFAULT_SETTINGS, SETTING_SOURCES } from './default-settings.ts';
 import type { Settings } from './settings.schema.ts';
 
@@ -33,6 +35,7 @@ export function createSettingsService({ db, clock }: Platform) {
         const settings = mergePatch(before.settings, patch) as Settings;
         const { torchId } = settings.bench;
         if (torchId !== undefined && torchId !== null && torchId !== before.settings.bench.torchId) holdToTorch(tx, torchId);
+        holdFields(metalPriceErrors(settings, before.settings), actor.confirmed);
         const by = writtenBy(actor, clock.now());
         const row = { id: 1, body: settings, version: before.version + 1, updatedAt: by.at.toISOString() };
         tx.insert(table).values(row).onConflictDoUpdate({ target: table.id, set: row }).run();
