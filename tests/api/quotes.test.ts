@@ -112,6 +112,9 @@ test('PATCH /quotes/:id prices a sketch again, keeps what was typed, and lets go
   expect(full.body.inside.overrides).toEqual({});
   expect(full.body.inside.request.policy.discountFraction).toBe(0);
   expect(full.body.gross.amountMinor).toBeGreaterThan(sketch.gross.amountMinor);
+  const half = await app.owner.patch(`/quotes/${sketch.id}`, { overrides: { passThrough: [{ label: 'stone' }] } }, 3).expect(422);
+  const pointers = half.body.errors.map(({ pointer }: { pointer: string }) => pointer.replace('/overrides/passThrough/0/', ''));
+  expect(pointers.sort()).toEqual(['cost', 'handlingFraction', 'id', 'kind', 'label']);
   const refused = await app.owner.patch(`/quotes/${sketch.id}`, { overrides: { labour: 'none' } }, 3).expect(422);
   expect(refused.body.errors).toMatchObject([{ pointer: '/overrides/labour' }]);
   const later = await app.owner.patch(`/quotes/${sketch.id}`, { validUntil: '2031-05-30' }, 3).expect(200);

@@ -65,7 +65,7 @@ function overrideErrors(merged: unknown, draft: DraftRequest): FieldError[] {
   const wrong = parsed.success
     ? []
     : parsed.error.issues
-        .filter(({ path }) => JSON.stringify(at(merged, path)) !== JSON.stringify(at(draft, path)))
+        .filter(({ path }) => isByHand(merged, draft, path))
         .flatMap((issue) => fieldErrors(issue, '/overrides/'));
   if (wrong.length > 0) return wrong;
   return [
@@ -73,6 +73,13 @@ function overrideErrors(merged: unknown, draft: DraftRequest): FieldError[] {
     ...finePriceErrors(merged as EstimateRequest, draft),
     ...minutesErrors(merged as EstimateRequest, draft),
   ];
+}
+
+/** Whether what is wrong was put in by hand; a field that is missing was, if what it is missing from was. */
+function isByHand(merged: unknown, draft: DraftRequest, path: readonly PropertyKey[]): boolean {
+  const isMissing = path.length > 0 && at(merged, path) === undefined;
+  const where = isMissing ? path.slice(0, -1) : path;
+  return JSON.stringify(at(merged, where)) !== JSON.stringify(at(draft, where));
 }
 
 function at(value: unknown, path: readonly PropertyKey[]): unknown {
