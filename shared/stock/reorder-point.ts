@@ -91,7 +91,8 @@ function pointOf({
 }): Pick<ReorderPoint, 'orderPointG' | 'decidedBy' | 'working'> {
   if (weeklyUseG.length < Math.max(LEAST_WEEKS, windowWeeks)) {
     const orderPointG = tidy(largestPieceG + packG);
-    const says = `${weeklyUseG.length} weeks of use are too few to judge by: the point is the biggest planned piece, ${largestPieceG} g, and a pack of ${packG} g, ${orderPointG} g.`;
+    const weeks = weeklyUseG.length === 1 ? '1 week of use is' : `${weeklyUseG.length} weeks of use are`;
+    const says = `${weeks} too few to judge by: the point is the biggest planned piece, ${largestPieceG} g, and a pack of ${packG} g, ${orderPointG} g.`;
     return { orderPointG, decidedBy: 'short_history', working: [says] };
   }
   const windows = slidingSums(weeklyUseG, windowWeeks).sort((a, b) => a - b);

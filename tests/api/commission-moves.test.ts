@@ -70,7 +70,7 @@ test('offered to agreed: accepted, a due date, a deposit; then the solder of its
   await app.desk.patch(`/commissions/${id}`, { dueOn: '2031-06-20' }, version).expect(200);
   const deposit = sent.deposit.amountMinor;
   await app.desk.post('/payments', { commissionId: id, kind: 'deposit', amount: eur(deposit - 1), how: 'cash' }).expect(201);
-  expect(await missing(app.desk, id, 'offered', 'agreed')).toEqual(['of the deposit 0.01 EUR is not received']);
+  expect(await missing(app.desk, id, 'offered', 'agreed')).toEqual(['0.01 EUR of the deposit is not received yet']);
   expect(await held(app)).toEqual({ hard: 0, medium: 0, easy: 0 });
   await app.desk.post('/payments', { commissionId: id, kind: 'deposit', amount: eur(1), how: 'cash' }).expect(201);
   const agreed = await move(app.desk, id, 'offered', 'agreed').expect(200);

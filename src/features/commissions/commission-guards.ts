@@ -89,7 +89,7 @@ function someQuote(db: Db, { id }: store.CommissionRow, states: string[]): boole
 function depositMissing(db: Db, { row }: Asked): Missing[] {
   const { depositMinor, receivedMinor, currency } = accountOf(db, row.id);
   const leftMinor = (depositMinor ?? 0) - receivedMinor;
-  return missing(leftMinor > 0, `of the deposit ${sayMoney(money(leftMinor, currency))} is not received`);
+  return missing(leftMinor > 0, `${sayMoney(money(leftMinor, currency))} of the deposit is not received yet`);
 }
 
 function plansMissing(db: Db, { id }: store.CommissionRow): Missing[] {
