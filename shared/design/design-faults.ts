@@ -1,7 +1,7 @@
 import { EngineInputError } from '../engine-input-error.ts';
 import { formSize } from '../forms/form-size.ts';
 import { getMetal } from '../materials/metal.ts';
-import type { Design, Joint, Part } from './design.ts';
+import type { Contact, Design, Joint, Part } from './design.ts';
 
 export interface DesignFault {
   /** JSON pointer into the design. */
@@ -22,13 +22,14 @@ export function designFaults(design: Design): DesignFault[] {
   return [...pieceFaults(design), ...ruleNameFaults(design), ...(circle ? [{ pointer: '/rules/before', detail }] : [])];
 }
 
-/** Those of its parts and joints alone. */
+/** Those of its parts, joints and contacts alone. */
 export function pieceFaults(design: Design): DesignFault[] {
   return [
     ...repeated(design.parts, 'part'),
     ...repeated(design.joints, 'joint'),
     ...design.parts.flatMap(partFaults),
     ...design.joints.flatMap((joint, index) => jointFaults(design, joint, index)),
+    ...(design.contacts ?? []).flatMap((contact, index) => contactFaults(design, contact, index)),
   ];
 }
 
@@ -76,6 +77,20 @@ function jointFaults({ parts }: Design, joint: Joint, index: number): DesignFaul
       : [{ pointer: `/joints/${index}/${pointer}`, detail: `Joint ${joint.id} lies on part ${part}: there is no such part.` }];
   if (joint.closes !== undefined) return unknown('closes', joint.closes);
   return joint.between.flatMap(({ part }, side) => unknown(`between/${side}/part`, part));
+}
+
+function contactFaults({ parts }: Design, { between }: Contact, index: number): DesignFault[] {
+  const known = new Set(parts.flatMap(idsOf));
+  return between.flatMap(({ part }, side) =>
+    known.has(part)
+      ? []
+      : [
+          {
+            pointer: `/contacts/${index}/between/${side}/part`,
+            detail: `A contact lies on part ${part}: there is no such part.`,
+          },
+        ],
+  );
 }
 
 /** Joints that a rule names and that are not there. */

@@ -106,6 +106,14 @@ export type Joint = JointSizes &
   JointCommon &
   ({ closes: string; between?: never } | { between: readonly [Place, Place]; closes?: never });
 
+/** Parts that touch without solder, such as neighbouring links of a chain: little heat passes, and they hang together in the fire. */
+export interface Contact {
+  kind: 'loose';
+  between: readonly [Place, Place];
+  /** 0.01 when absent: a guess, since how well links touch is in no table. */
+  conductanceWPerK?: number;
+}
+
 export interface DesignRules {
   /** [a, b]: a is made in an earlier heat than b. */
   before?: readonly (readonly [string, string])[];
@@ -123,5 +131,7 @@ export interface DesignRules {
 export interface Design {
   parts: readonly Part[];
   joints: readonly Joint[];
+  /** There from the first heat on, whatever joints are made. */
+  contacts?: readonly Contact[];
   rules?: DesignRules;
 }

@@ -1,5 +1,5 @@
 import { EngineInputError } from '../engine-input-error.ts';
-import type { Design, DesignRules, Joint, Part, Place } from './design.ts';
+import type { Contact, Design, DesignRules, Joint, Part, Place } from './design.ts';
 import type { Heat, Protection, SinkPlace } from './plan.ts';
 
 /** A design of single parts and joints, and what became of each id. Parts and joints may share an id; they are told apart. */
@@ -67,7 +67,7 @@ function expandRules(rules: DesignRules, jointsOf: (id: string) => readonly stri
  * count 1 keeps its id.
  *
  * Copy i of a joint attaches to copy i of a part that has one, and to the first copy otherwise: three joints between one plate and
- * three grains join the plate to each grain. Parts that no joint names stay. In the rules an id stands for all its copies; *not the
+ * three grains join the plate to each grain; a contact likewise, once for each copy of its more numerous part. Parts that no joint names stay. In the rules an id stands for all its copies; *not the
  * same heat* keeps copies of different entries apart, not the copies of one.
  *
  * @throws {EngineInputError} for an unknown or repeated id, or a count that is not a whole number of at least 1
@@ -90,6 +90,13 @@ export function expandDesign(design: Design): ExpandedDesign {
     }),
   );
   const expanded: Design = { parts, joints };
+  if (design.contacts) {
+    expanded.contacts = design.contacts.flatMap((contact): Contact[] => {
+      const [a, b] = contact.between;
+      const count = Math.max(partsOf(a.part).length, partsOf(b.part).length);
+      return Array.from({ length: count }, (_, i) => ({ ...contact, between: [placed(a, i), placed(b, i)] }));
+    });
+  }
   if (design.rules) expanded.rules = expandRules(design.rules, jointsOf);
   return { design: expanded, partsOf, jointsOf };
 }

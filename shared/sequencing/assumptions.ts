@@ -3,6 +3,7 @@
 import { DEFERRAL } from '../cautions/caution-table.ts';
 import type { Bench } from '../design/plan.ts';
 import type { Design } from '../design/design.ts';
+import { LOOSE_CONTACT_W_PER_K } from '../thermal/joint-points.ts';
 import { torchOf } from '../thermal/torch.ts';
 import { ANTI_FLOW_BUDGET_S, madeWith } from './design-problem.ts';
 import type { Assumptions } from './plan-check-answer.ts';
@@ -13,7 +14,7 @@ const LEAVES_OUT: readonly string[] = [
   'No radiation between parts that face each other, and none inside a closed form.',
   'No latent heat of the solder, and no water boiling out of wet flux.',
   'No flame that strikes a part near in space but far along the metal.',
-  'How well loose links touch is a guess.',
+  `How well loose links touch is a guess: ${LOOSE_CONTACT_W_PER_K} W/K where the design does not say.`,
   'Anti-flow is taken to hold a joint for a set number of seconds above its solidus; that number is assumed.',
 ];
 

@@ -7,7 +7,7 @@ import { EngineInputError } from '../engine-input-error.ts';
 import { getMetal } from '../materials/metal.ts';
 import { flowTemperatureC } from '../thermal/flow-temperature.ts';
 import type { MeansKind } from './heat-oracle.ts';
-import { endsOf } from '../design/joint-ends.ts';
+import { contactEndsOf, endsOf } from '../design/joint-ends.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 import type { Policy, ProtectionOption } from './plan-search-request.ts';
 import { refusal, USUAL_JOINTS_PER_HEAT } from './rule-faults.ts';
@@ -121,6 +121,7 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
       limitC: part.maxC ?? Infinity,
       closes: part.hollow?.ventMm === 0,
     })),
+    contacts: (design.contacts ?? []).map(contactEndsOf),
     grades: grades.map(({ id, liquidusC, availableG = Infinity }) => ({
       id,
       liquidusC,

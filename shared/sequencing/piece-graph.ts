@@ -1,7 +1,7 @@
 /** How the parts of a design hang together through its joints, and what an id of the unexpanded design stands for. */
 
 import type { Design, Joint } from '../design/design.ts';
-import { endsOf } from '../design/joint-ends.ts';
+import { contactEndsOf, endsOf } from '../design/joint-ends.ts';
 
 export interface Fire {
   /** Parts in the fire, in the order of the design. */
@@ -13,16 +13,19 @@ export interface Fire {
   apart: readonly string[];
 }
 
-/** What is in the fire when the targets are made: all that the joints made so far and the targets themselves connect. */
+/**
+ * What is in the fire when the targets are made: all that the joints made so far, the targets themselves and loose contacts connect.
+ * A chain is heated as it hangs: whether its other links are closed yet or not, they are in the fire with all that is joined to them.
+ */
 export function fireOf(design: Design, made: Iterable<string>, targets: readonly string[]): Fire {
   const madeIds = new Set(made);
   const present = design.joints.filter(({ id }) => madeIds.has(id) || targets.includes(id));
+  const holds = [...present.map(endsOf), ...(design.contacts ?? []).map(contactEndsOf)];
   const first = present.find(({ id }) => id === targets[0]);
   const reached = new Set<string>(first ? endsOf(first) : []);
   for (let size = -1; size !== reached.size;) {
     size = reached.size;
-    for (const joint of present) {
-      const ends = endsOf(joint);
+    for (const ends of holds) {
       if (ends.some((part) => reached.has(part))) for (const part of ends) reached.add(part);
     }
   }

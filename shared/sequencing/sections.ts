@@ -27,7 +27,7 @@ export class Sections {
     this.#problem = problem;
   }
 
-  /** The components that hold open joints of the set, all existing joints being there as well. */
+  /** The components that hold open joints of the set, all existing joints and loose contacts being there as well. */
   components(joints: number): readonly Component[] {
     let found = this.#components.get(joints);
     if (!found) {
@@ -86,7 +86,7 @@ export class Sections {
   }
 
   #findComponents(joints: number): Component[] {
-    const { made, parts } = this.#problem;
+    const { made, parts, contacts = [] } = this.#problem;
     const leader = new Map(parts.map(({ id }) => [id, id]));
     const find = (id: string): string => {
       let root = id;
@@ -95,8 +95,8 @@ export class Sections {
       return root;
     };
     const open = bitsOf(joints);
-    for (const { parts: ends } of [...open.map((j) => this.#problem.joints[j]!), ...made])
-      leader.set(find(ends[0]), find(ends[1]));
+    const joined = [...open.map((j) => this.#problem.joints[j]!), ...made].map(({ parts: ends }) => ends);
+    for (const [a, b] of [...joined, ...contacts]) leader.set(find(a), find(b));
     const byRoot = new Map<string, { joints: number; made: string[]; parts: string[] }>();
     for (const j of open) {
       const root = find(this.#problem.joints[j]!.parts[0]);

@@ -48,6 +48,8 @@ export interface SequenceProblem {
   joints: readonly SequenceJoint[];
   made: readonly SequenceMade[];
   parts: readonly SequencePart[];
+  /** Parts that touch without a joint and are in the fire together from the start. */
+  contacts?: readonly (readonly [string, string])[];
   grades: readonly SequenceGrade[];
   /** By joint: mask of joints that must be made in a later heat. */
   after: readonly number[];

@@ -127,6 +127,7 @@ export function layHeat(question: HeatQuestion, cellFactor = 1): LaidHeat {
   const paths = createMetalPaths(
     piece.parts.map(({ grid }) => grid),
     piece.joints,
+    piece.contacts,
   );
   const targets = piece.joints.filter(({ id }) => question.targets.includes(id));
   const tilt = tiltOf(piece, flame);

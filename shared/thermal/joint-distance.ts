@@ -1,7 +1,7 @@
 import type { Design } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { formGrid, withSeam } from './form-grid.ts';
-import { jointPoints } from './joint-points.ts';
+import { contactPoints, jointPoints } from './joint-points.ts';
 import { createMetalPaths } from './metal-paths.ts';
 import { partIndex } from './piece-model.ts';
 
@@ -10,7 +10,7 @@ const SIZE = { barMm: 1.5, plateMm: 2 };
 
 /**
  * Distances between the joints of a finished piece, all its joints made, along the metal: the shortest way from any point of one to
- * any point of the other, 0.2 mm a joint crossed.
+ * any point of the other, 0.2 mm a joint or loose contact crossed.
  *
  * @returns a function of two joint ids; mm, ≥ 0, Infinity if no metal joins them
  * @throws {EngineInputError} for an unknown id or a size that cannot be
@@ -26,6 +26,7 @@ export function jointDistances(design: Design): (from: string, to: string) => nu
   const paths = createMetalPaths(
     parts.map(({ grid }) => grid),
     joints,
+    (design.contacts ?? []).map((contact) => contactPoints(contact, parts, (id) => partIndex(parts, id))),
   );
   const known = new Map<string, ReturnType<typeof paths.from>>();
   const pointsOf = (id: string) => {

@@ -1,4 +1,4 @@
-import type { Form, Joint, Place } from '../design/design.ts';
+import type { Contact, Form, Joint, Place } from '../design/design.ts';
 import { withOwnSizes } from '../design/own-sizes.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { cellCentre, isFlat, middleOf, positionOf } from './grid-points.ts';
@@ -21,6 +21,12 @@ export interface JointPoints {
   middles: readonly [PartPoint, PartPoint];
   /** Aimed at itself, not beside itself: closing joints, posts, granules, loops, jump rings. */
   round: boolean;
+}
+
+/** Two parts touching at a point without solder. */
+export interface ContactPoints {
+  between: readonly [PartPoint, PartPoint];
+  conductanceWPerK: number;
 }
 
 export interface GriddedPart {
@@ -167,6 +173,25 @@ export function jointPoints(
     middles: [pointOn(sides[0]), pointOn(sides[1])],
     round: joint.kind === 'post' || joint.kind === 'granule' || joint.kind === 'loop_base' || joint.kind === 'jump_ring',
   };
+}
+
+/** How well loose links touch, W/K. Assumed; no source. A third or three times of it moves a neighbour by about 30 % of its lag. */
+export const LOOSE_CONTACT_W_PER_K = 0.01;
+
+/** The two points of a contact; throws EngineInputError for a conductance that is not positive or an unknown part. */
+export function contactPoints(
+  { between, conductanceWPerK = LOOSE_CONTACT_W_PER_K }: Contact,
+  parts: readonly GriddedPart[],
+  indexOf: (id: string) => number,
+): ContactPoints {
+  if (!(conductanceWPerK > 0 && conductanceWPerK < Infinity))
+    throw new EngineInputError('conductanceWPerK', conductanceWPerK, '> 0');
+  const on = (place: Place): PartPoint => {
+    const part = indexOf(place.part);
+    const { form, grid } = parts[part]!;
+    return { part, position: positionOf(form, grid, place) };
+  };
+  return { between: [on(between[0]), on(between[1])], conductanceWPerK };
 }
 
 function checkArea(id: string, areaMm2: number): void {

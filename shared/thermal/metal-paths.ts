@@ -1,7 +1,7 @@
 import { cellCountOf } from './form-grid.ts';
 import { distanceInPartMm, distanceToCellMm } from './grid-points.ts';
 import type { FormGrid } from './form-grid.ts';
-import type { JointPoints, PartPoint } from './joint-points.ts';
+import type { ContactPoints, JointPoints, PartPoint } from './joint-points.ts';
 
 const ACROSS_JOINT_MM = 0.2;
 
@@ -18,19 +18,21 @@ export interface MetalPaths {
 
 /**
  * Shortest ways along the metal: within a part by its own geometry, from part to part through the points of its joints, 0.2 mm each
- * (Dijkstra over both sides of every joint).
+ * (Dijkstra over both sides of every joint). A loose contact is crossed like a joint.
  *
  * A seam that closes a ring adds no way: chords already run across it.
  */
-export function createMetalPaths(grids: readonly FormGrid[], joints: readonly JointPoints[]): MetalPaths {
+export function createMetalPaths(
+  grids: readonly FormGrid[],
+  joints: readonly JointPoints[],
+  contacts: readonly ContactPoints[],
+): MetalPaths {
   const nodes: PartPoint[] = [];
   const partners: number[] = [];
-  for (const { pairs, closes } of joints) {
-    if (closes !== null) continue;
-    for (const [a, b] of pairs) {
-      partners.push(nodes.length + 1, nodes.length);
-      nodes.push(a, b);
-    }
+  const crossings = joints.flatMap(({ pairs, closes }) => (closes === null ? pairs : []));
+  for (const [a, b] of [...crossings, ...contacts.map(({ between }) => between)]) {
+    partners.push(nodes.length + 1, nodes.length);
+    nodes.push(a, b);
   }
   const byPart: number[][] = grids.map(() => []);
   nodes.forEach(({ part }, node) => byPart[part]!.push(node));

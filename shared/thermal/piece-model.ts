@@ -1,12 +1,12 @@
 import type { Design, Joint, Part } from '../design/design.ts';
-import { endsOf } from '../design/joint-ends.ts';
+import { contactEndsOf, endsOf } from '../design/joint-ends.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { getMetal } from '../materials/metal.ts';
 import type { Metal } from '../materials/metal.ts';
 import { cellCountOf, formGrid, withSeam } from './form-grid.ts';
 import type { FormGrid, GridSize } from './form-grid.ts';
-import { jointPoints } from './joint-points.ts';
-import type { GriddedPart, JointPoints } from './joint-points.ts';
+import { contactPoints, jointPoints } from './joint-points.ts';
+import type { ContactPoints, GriddedPart, JointPoints } from './joint-points.ts';
 
 /** A part in the fire, cut into cells; its own are firstCell, firstCell + 1, … */
 export interface PiecePart extends GriddedPart {
@@ -25,6 +25,8 @@ export interface Piece {
   parts: readonly PiecePart[];
   /** Made joints and targets in the fire, in the order of the design. */
   joints: readonly JointPoints[];
+  /** Loose contacts in the fire. */
+  contacts: readonly ContactPoints[];
   cellCount: number;
 }
 
@@ -38,15 +40,15 @@ export function partIndex(parts: readonly { id: string }[], id: string): number 
   return index;
 }
 
-/** Parts that hang together with the targets through them and the made joints. */
+/** Parts that hang together with the targets through them, the made joints and loose contacts. */
 function sectionOf(design: Design, present: readonly Joint[], targets: readonly Joint[]): Set<string> {
   const first = targets[0];
   if (!first) throw new EngineInputError('targets', '', 'at least one joint');
   const section = new Set<string>(endsOf(first));
+  const holds = [...present.map(endsOf), ...(design.contacts ?? []).map(contactEndsOf)];
   for (let grew = true; grew;) {
     grew = false;
-    for (const joint of present) {
-      const [a, b] = endsOf(joint);
+    for (const [a, b] of holds) {
       if (section.has(a) === section.has(b)) continue;
       section.add(a).add(b);
       grew = true;
@@ -156,5 +158,8 @@ export function buildPiece(
   const joints = present
     .filter((joint) => section.has(endsOf(joint)[0]))
     .map((joint) => jointPoints(joint, parts, used, (id) => partIndex(parts, id)));
-  return { parts, joints, cellCount: firstCell };
+  const contacts = (design.contacts ?? [])
+    .filter((contact) => section.has(contactEndsOf(contact)[0]))
+    .map((contact) => contactPoints(contact, parts, (id) => partIndex(parts, id)));
+  return { parts, joints, contacts, cellCount: firstCell };
 }

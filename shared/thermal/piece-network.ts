@@ -1,7 +1,7 @@
 import type { Support } from '../design/plan.ts';
 import type { FormGrid } from './form-grid.ts';
 import { weightsAt } from './grid-points.ts';
-import type { JointPoints, PartPoint } from './joint-points.ts';
+import type { ContactPoints, JointPoints, PartPoint } from './joint-points.ts';
 import type { Piece, PiecePart } from './piece-model.ts';
 import { BACKING_MM, BLOCKS, LAYER_MM } from './support.ts';
 import { createNetworkBuilder } from './thermal-network.ts';
@@ -81,11 +81,13 @@ function addConduction(builder: NetworkBuilder, part: PiecePart, seams: readonly
 function addJoint(builder: NetworkBuilder, piece: Piece, joint: JointPoints): void {
   if (joint.closes !== null) return;
   const conductanceWPerK = (JOINT_W_PER_MM2K * joint.areaMm2) / joint.pairs.length;
-  for (const [a, b] of joint.pairs) {
-    const far = pieceWeights(piece, b);
-    for (const { cell: i, weight } of pieceWeights(piece, a)) {
-      for (const other of far) builder.addConductance(i, other.cell, conductanceWPerK * weight * other.weight);
-    }
+  for (const between of joint.pairs) addTouch(builder, piece, { between, conductanceWPerK });
+}
+
+function addTouch(builder: NetworkBuilder, piece: Piece, { between: [a, b], conductanceWPerK }: ContactPoints): void {
+  const far = pieceWeights(piece, b);
+  for (const { cell: i, weight } of pieceWeights(piece, a)) {
+    for (const other of far) builder.addConductance(i, other.cell, conductanceWPerK * weight * other.weight);
   }
 }
 
@@ -128,6 +130,7 @@ export function buildPieceNetwork(piece: Piece, on: { support: Support; layered:
     ),
   );
   for (const joint of piece.joints) addJoint(builder, piece, joint);
+  for (const contact of piece.contacts) addTouch(builder, piece, contact);
   if (support === 'air') return { builder, blockCells: [] };
   if (on.layered) return { builder, blockCells: addBlockLayers(builder, piece, support) };
   for (const { firstCell, surfacesMm2, contactFraction } of piece.parts) {

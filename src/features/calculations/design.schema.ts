@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Design, Form, Joint } from '../../../shared/design/design.ts';
+import type { Contact, Design, Form, Joint } from '../../../shared/design/design.ts';
 import { fenced } from '../../platform/http/fences.ts';
 
 const id = z.string().regex(/^[\w.#-]{1,60}$/, 'An id has 1 to 60 letters, digits, dots, dashes or underscores.');
@@ -213,7 +213,20 @@ const RulesSchema = z
   })
   .register(z.globalRegistry, { id: 'Rules' });
 
-const designFields = { parts: z.array(PartSchema).min(1).max(200), rules: RulesSchema.exactOptional() };
+const ContactSchema = z
+  .strictObject({
+    kind: z.literal('loose'),
+    between: z.tuple([PlaceSchema, PlaceSchema]),
+    conductanceWPerK: z.number().positive().max(10).exactOptional().describe('A guess of 0.01 when absent.'),
+  })
+  .describe('Parts that touch without solder, such as links of a chain. They hang together in the fire from the first heat on.')
+  .register(z.globalRegistry, { id: 'Contact' }) satisfies z.ZodType<Contact>;
+
+const designFields = {
+  parts: z.array(PartSchema).min(1).max(200),
+  contacts: z.array(ContactSchema).max(400).exactOptional(),
+  rules: RulesSchema.exactOptional(),
+};
 
 /** A design for the heat model and the book: every joint knows its places. */
 export const DesignSchema = z.strictObject({ ...designFields, joints: z.array(JointSchema).max(80) });

@@ -57,3 +57,12 @@ test('designFaults() finds the circle in an order, however it is entered', () =>
   );
   expect(pointersOf({ ...pendant, rules: { before: before.slice(0, 2) } })).toEqual([]);
 });
+
+test('designFaults() tells a contact on a part that is not there; the id of a counted part stands for its copies', () => {
+  const [plate] = pendant.parts;
+  const parts = [plate!, { id: 'grain', metal: 'sterling-925', form: { kind: 'ball', diameterMm: 2 } as const, count: 2 }];
+  const touches = (part: string) => ({ kind: 'loose', between: [{ part: plate!.id }, { part }] }) as const;
+  expect(pointersOf({ parts, joints: [], contacts: [touches('grain'), touches('ghost'), touches('grain.2')] })).toEqual([
+    '/contacts/1/between/1/part',
+  ]);
+});

@@ -15,6 +15,7 @@ const pathsOf = (piece: Piece) =>
   createMetalPaths(
     piece.parts.map(({ grid }) => grid),
     piece.joints,
+    piece.contacts,
   );
 
 // By its definition: P is the heat that a large cold plate takes, here 400 × 400 mm under one face, from gas 1480 K hotter.
