@@ -5,6 +5,21 @@ import type { OpenAPIV3_1 } from 'openapi-types';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { completed } from './api-document.ts';
 
+/** What a stranger has to know before the first call; Markdown. */
+const ABOUT = `The job book of a small silversmithing studio.
+
+**Begin**: make the first owner with the code the server prints at its first start (POST /api/v1/people/first-owner), sign in (POST /api/v1/sessions) and make a bearer token for a program (POST /api/v1/tokens). Who may call what is at /docs/roles.
+
+**Numbers** carry their unit in their name. Money is whole minor units of its currency; a price for a weight is a decimal with its unit. Times are UTC, dates are the studio's.
+
+**Edits** say with If-Match which version they change; the ETag of a reply is the version. **Moves** (POST …/moves) take a thing from one state to another: "from" is the state you saw, "to" one of its allowedMoves; a move that asks for something first is answered 409 with what is missing.
+
+**Refusals** are problems (RFC 9457); their type is a path that explains them. Every field that cannot be used is in "errors", with what it may have meant ("perhaps"). A field marked "confirmable" passes when the request is sent again with the headers Confirm and Confirm-Reason.
+
+**Lists** are newest first; nextCursor is the cursor of the next page.
+
+Predictions are arithmetic from figures you or your supplier gave: try them on scrap; they do not replace safety data sheets, training or the law.`;
+
 /** OpenAPI 3.1 from the very schemas that validate, at /api/v1/openapi.json, and as a page at /docs. */
 export async function describeApi(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
@@ -13,8 +28,7 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
       info: {
         title: 'Hearthbook',
         version: '0.1.0',
-        description:
-          'The job book of a small silversmithing studio. Sign in with POST /api/v1/sessions, or send a bearer token. Numbers carry their unit in their name; money is integer minor units. Predictions are arithmetic from figures you or your supplier gave: try them on scrap; they do not replace safety data sheets, training or the law.',
+        description: ABOUT,
       },
       servers: [{ url: '/' }],
       components: {

@@ -35,7 +35,12 @@ export function issueWords(issue: Issue): string | undefined {
       return tooSmall(issue.origin, Number(issue.minimum), issue.inclusive !== false);
     case 'too_big':
       return tooBig(issue.origin, Number(issue.maximum), issue.inclusive !== false);
-    default:
+    case 'custom':
+    case 'invalid_element':
+    case 'invalid_key':
+    case 'invalid_union':
+    case 'not_multiple_of':
+    case 'unrecognized_keys':
       return undefined;
   }
 }
