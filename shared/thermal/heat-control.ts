@@ -33,7 +33,10 @@ export interface FlowEvent {
   energyJ: number;
   /** What of it the piece holds, by its temperatures. */
   storedJ: number;
-  /** What has left it for room, block, sinks and water, summed over the steps: with storedJ it makes up energyJ but for their error. */
+  /**
+   * What has left it for room, block, sinks and water, summed over the steps: with storedJ it makes up energyJ but for their error.
+   * Net: charcoal that the flame has heated gives some back, and in a short heat more than all else takes.
+   */
   lostJ: number;
   /** At the moment of flow, over all cells. */
   temperaturesC: Float64Array;

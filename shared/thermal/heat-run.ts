@@ -32,7 +32,7 @@ export interface SolderRun {
   timeToFlowS: number | null;
   /** Flame heat into the piece up to flow. */
   energyJ: number | null;
-  /** What of it the piece holds at flow, and what has left it for room, block, sinks and water: together energyJ, within 0.5 %. */
+  /** What of it the piece holds at flow, and what, on balance, has left it for room, block, sinks and water: energyJ within 0.5 %. */
   storedJ: number | null;
   lostJ: number | null;
   /** With several targets that flow: how far apart their coldest points are then. Over 10 K, no play of the flame brings them together. */
