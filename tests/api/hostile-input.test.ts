@@ -8,10 +8,10 @@ import { rawClient } from '../support/raw-request.ts';
 import { soundBodies } from '../support/sound-bodies.ts';
 
 const SEED = 20310505;
-const RUNS = 50;
+const RUNS = 40;
 /** Fewer where one call computes for long (passwords are hashed slowly, plans are searched), more where a sound one is rare. */
 const OTHER_RUNS: Readonly<Record<string, number>> = {
-  'POST /heats/:id/moves': 200,
+  'POST /heats/:id/moves': 150,
 
   'POST /calculations/plan-search': 10,
   'POST /calculations/torch-calibration': 15,

@@ -14,7 +14,7 @@ export function holdAnswer(
   asked: RawRequest,
   { status, contentType, etag, text }: RawAnswer,
 ): string | undefined {
-  const what = `${operation.route} answered ${status} ${text.slice(0, 400)} to ${JSON.stringify(asked).slice(0, SHOWN)}`;
+  const what = `${operation.route} answered ${status} ${text.slice(0, 400)} to ${JSON.stringify({ ...asked, body: asked.body?.slice(0, SHOWN) })}`;
   expect(status, what).toBeLessThan(500);
   const promised = declared(operation, status);
   expect(promised, what).toBeDefined();
