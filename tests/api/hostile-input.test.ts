@@ -22,8 +22,8 @@ const OTHER_RUNS: Readonly<Record<string, number>> = {
   'POST /sessions': 15,
 };
 
-/** There is an owner already; joints are left alone while a heat is under way. */
-const SELDOM_TAKEN = new Set(['POST /people/first-owner', 'POST /pieces/:id/joints/:jointId/moves']);
+/** There is an owner already; ten tries a minute may sign in; joints are left alone while a heat is under way. */
+const SELDOM_TAKEN = new Set(['POST /people/first-owner', 'POST /sessions', 'POST /pieces/:id/joints/:jointId/moves']);
 
 const ROOMS = {
   calculations: ['calculations', 'metals', 'solder-grades', 'problems', 'health'],
