@@ -1,7 +1,8 @@
 import { EngineInputError } from '../engine-input-error.ts';
 import { formSize } from '../forms/form-size.ts';
 import { getMetal } from '../materials/metal.ts';
-import type { Contact, Design, Joint, Part } from './design.ts';
+import type { Contact, Design, Joint, Part, Place } from './design.ts';
+import { placeFaults } from './place-faults.ts';
 
 export interface DesignFault {
   /** JSON pointer into the design. */
@@ -76,18 +77,31 @@ function jointFaults({ parts }: Design, joint: Joint, index: number): DesignFaul
       ? []
       : [{ pointer: `/joints/${index}/${pointer}`, detail: `Joint ${joint.id} lies on part ${part}: there is no such part.` }];
   if (joint.closes !== undefined) return unknown('closes', joint.closes);
-  return joint.between.flatMap(({ part }, side) => unknown(`between/${side}/part`, part));
+  return joint.between.flatMap((place, side) => [
+    ...unknown(`between/${side}/part`, place.part),
+    ...offTheMetal(parts, place, `/joints/${index}/between/${side}`),
+  ]);
+}
+
+function offTheMetal(parts: Design['parts'], place: Place, pointer: string): DesignFault[] {
+  const form = parts.find((part) => idsOf(part).includes(place.part))?.form;
+  // Sizes that are no solid are told by themselves.
+  if (!form || refusalOf(() => formSize(form, place.part))) return [];
+  return placeFaults(form, place).map(({ axis, detail }) => ({
+    pointer: `${pointer}/${axis}`,
+    detail: `This is no place on part ${place.part}: ${detail}.`,
+  }));
 }
 
 function contactFaults({ parts }: Design, { between }: Contact, index: number): DesignFault[] {
   const known = new Set(parts.flatMap(idsOf));
-  return between.flatMap(({ part }, side) =>
-    known.has(part)
-      ? []
+  return between.flatMap((place, side) =>
+    known.has(place.part)
+      ? offTheMetal(parts, place, `/contacts/${index}/between/${side}`)
       : [
           {
             pointer: `/contacts/${index}/between/${side}/part`,
-            detail: `A contact lies on part ${part}: there is no such part.`,
+            detail: `A contact lies on part ${place.part}: there is no such part.`,
           },
         ],
   );
