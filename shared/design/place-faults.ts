@@ -46,20 +46,20 @@ function axesOf(form: Form): Partial<Record<Axis, Range>> {
     case 'sheet':
       return { xMm: [0, form.lengthMm], yMm: [0, form.widthMm] };
     case 'disc':
-      return disc(form.diameterMm);
+      return across(form.diameterMm);
     case 'washer':
-      return disc(form.outsideDiameterMm);
+      return across(form.outsideDiameterMm);
     case 'dome':
-      return disc(form.blankDiameterMm);
+      return across(form.blankDiameterMm);
     case 'outline':
       // Ten times the square of its area: longer than that it is a wire.
-      return disc(10 * Math.sqrt(form.areaMm2));
+      return across(10 * Math.sqrt(form.areaMm2));
     case 'band':
-      return { alongMm: ring(form.insideDiameterMm + form.thicknessMm), acrossMm: [0, form.heightMm] };
+      return { alongMm: round(form.insideDiameterMm + form.thicknessMm), acrossMm: [0, form.heightMm] };
     case 'wire_ring':
-      return { alongMm: ring(form.insideDiameterMm + form.diameterMm) };
+      return { alongMm: round(form.insideDiameterMm + form.diameterMm) };
     case 'square_ring':
-      return { alongMm: ring(form.meanDiameterMm) };
+      return { alongMm: round(form.meanDiameterMm) };
     case 'cone':
       return { alongMm: [0, form.slantMm] };
     case 'bar':
@@ -72,6 +72,17 @@ function axesOf(form: Form): Partial<Record<Axis, Range>> {
     case 'weighed':
       return {};
   }
+}
+
+/** From the centre of a disc. */
+function across(diameterMm: number): Record<'xMm' | 'yMm', Range> {
+  const range = [-diameterMm / 2, diameterMm / 2] as const;
+  return { xMm: range, yMm: range };
+}
+
+/** Either way round from the seam. */
+function round(meanDiameterMm: number): Range {
+  return [-Math.PI * meanDiameterMm, Math.PI * meanDiameterMm];
 }
 
 function isRound({ kind }: Form): boolean {

@@ -96,9 +96,11 @@ test('a studio starts empty, with a one-time code that makes the owner', async (
   expect(await later.until(/Hearthbook is at/)).not.toContain('One-time code');
 });
 
+function run(...args: string[]) {
+  return spawn(process.execPath, ['src/with-node.mjs', ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+}
+
 test('with-node runs a command on a new enough Node, and hands its end and its signals through', async () => {
-  const run = (...args: string[]) =>
-    spawn(process.execPath, ['src/with-node.mjs', ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
   const told = run('node', '-p', 'process.versions.napi');
   let printed = '';
   told.stdout.on('data', (chunk) => (printed += String(chunk)));
