@@ -39,9 +39,6 @@ export function placeFaults(form: Form, place: Place): { axis: Axis; detail: str
 }
 
 function axesOf(form: Form): Partial<Record<Axis, Range>> {
-  const disc = (diameterMm: number) =>
-    ({ xMm: [-diameterMm / 2, diameterMm / 2], yMm: [-diameterMm / 2, diameterMm / 2] }) as const;
-  const ring = (meanDiameterMm: number): Range => [-Math.PI * meanDiameterMm, Math.PI * meanDiameterMm];
   switch (form.kind) {
     case 'sheet':
       return { xMm: [0, form.lengthMm], yMm: [0, form.widthMm] };
