@@ -16,6 +16,8 @@ export interface PlanCheckRequest {
   solders: readonly Solder[];
   bench: Bench;
   plan: Plan;
+  /** Whether every heat answers how its temperatures went. */
+  histories?: boolean;
 }
 
 export interface PlanServices {
@@ -26,12 +28,12 @@ export interface PlanServices {
 
 /** A request with its design expanded; null when a name in the design itself is missing or used twice. */
 export function planToCheck(
-  { design, solders, bench, plan }: PlanCheckRequest,
+  { design, solders, bench, plan, histories }: PlanCheckRequest,
   { physics = heatModel(), solderNeedG }: PlanServices,
 ): PlanToCheck | null {
   if (designNames({ given: design, solders }).length > 0) return null;
   const expanded = expandDesign({ ...design, rules: knownRules(design) });
-  return { given: { ...design, rules: knownRules(design) }, ...expanded, solders, bench, plan, physics, solderNeedG };
+  return { given: { ...design, rules: knownRules(design) }, ...expanded, solders, bench, plan, histories, physics, solderNeedG };
 }
 
 /**
@@ -47,7 +49,7 @@ export function checkPlan(request: PlanCheckRequest, services: PlanServices = {}
   if (!input || faults.length > 0) return { outcome: 'faults', faults };
   const heats = expandedHeats(input);
   const checked = checkHeats(input, heats);
-  const fixes = suggestFixes(input, heats, checked.problems);
+  const fixes = suggestFixes({ ...input, histories: false }, heats, checked.problems);
   return { outcome: 'checked', check: concludeCheck(input, checked, fixes) };
 }
 

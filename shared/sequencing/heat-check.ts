@@ -2,13 +2,14 @@
 
 import type { Heat } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
-import { secondsAbove, type HeatQuestion, type SolderRun } from '../thermal/heat-run.ts';
+import { secondsAbove, type HeatQuestion, type SolderRun, type TemperatureHistory } from '../thermal/heat-run.ts';
+import { thinHistory } from '../thermal/thin-history.ts';
 import { toFive } from '../thermal/to-five.ts';
 import { judgeJoint, judgePart } from '../thermal/verdict.ts';
 import { ANTI_FLOW_BUDGET_S, madeWith, partSolidusC } from './design-problem.ts';
 import { endsOf } from '../design/joint-ends.ts';
 import { fireOf } from './piece-graph.ts';
-import type { EarlierJoint, HeatCheck, PlanProblem, WarmedPart } from './plan-check-answer.ts';
+import type { EarlierJoint, HeatCheck, HeatHistory, PlanProblem, WarmedPart } from './plan-check-answer.ts';
 import { isAnneal, type PlanToCheck } from './plan-to-check.ts';
 
 /** Sterling is annealed at about 650 °C. @source common bench practice; brought to flow "10 K over" as every target is. */
@@ -52,7 +53,15 @@ function checkHeat(
   const named = { heat: number, joints: [...heat.joints], solder: heat.solder ?? null };
   if (heat.joints.length === 0) {
     const none = { flow: 'flows', flowC: null, settlesC: null, timeToFlowS: null, energyJ: null } as const;
-    return { ...named, inFire: [], ...none, earlierJoints: [], parts: [], cautions: ['C1'] };
+    return {
+      ...named,
+      inFire: [],
+      ...none,
+      earlierJoints: [],
+      parts: [],
+      cautions: ['C1'],
+      ...(context.histories && { histories: [] }),
+    };
   }
   const made = isAnneal(heat) ? [...solderOf.keys()].filter((id) => !heat.joints.includes(id)) : [...solderOf.keys()];
   const { inFire, bySolder } = context.physics.simulate(questionOf(context, heat, made));
@@ -70,10 +79,23 @@ function checkHeat(
     earlierJoints,
     parts,
     cautions: cautionsOf(design, heat, made, parts),
+    ...(context.histories && { histories: historiesOf(run) }),
   };
 }
 
-function questionOf({ design, bench, solders }: CheckContext, heat: Heat, made: readonly string[]): HeatQuestion {
+function historiesOf({ targets = {}, joints, parts }: SolderRun): HeatHistory[] {
+  return [
+    ...Object.entries(targets).map(([id, history]) => thinned('target', id, history)),
+    ...Object.entries(joints).map(([id, { history }]) => thinned('joint', id, history)),
+    ...Object.entries(parts).flatMap(([id, { history }]) => (history ? [thinned('part', id, history)] : [])),
+  ];
+}
+
+function thinned(of: HeatHistory['of'], id: string, history: TemperatureHistory): HeatHistory {
+  return { of, id, ...thinHistory(history) };
+}
+
+function questionOf({ design, bench, solders, histories }: CheckContext, heat: Heat, made: readonly string[]): HeatQuestion {
   const targets = heat.joints;
   // Asked together for several targets, between which the flame is played, so that they come to what the search saw.
   const own = targets.length === 1 ? solders.filter(({ id }) => id === heat.solder) : solders;
@@ -84,6 +106,7 @@ function questionOf({ design, bench, solders }: CheckContext, heat: Heat, made: 
     targets,
     made: fireOf(design, made, targets).made,
     solders: asked,
+    ...(histories ? { histories } : {}),
     ...(heat.flame ? { flame: heat.flame } : {}),
     ...(heat.protections ? { protections: heat.protections } : {}),
   };

@@ -43,6 +43,17 @@ export interface HeatCheck {
   parts: WarmedPart[];
   /** Ids of the cautions to be shown at this heat. */
   cautions: string[];
+  /** Where they were asked for. */
+  histories?: HeatHistory[];
+}
+
+/** How the coldest point of a target, or the hottest of an earlier joint or a part, warms and cools in a heat. */
+export interface HeatHistory {
+  of: 'target' | 'joint' | 'part';
+  id: string;
+  /** Rising, at most 300; straight lines between them keep within 1 K. */
+  timesS: number[];
+  temperaturesC: number[];
 }
 
 /** One small edit of a plan; heats count from 1 and are those of the plan before it. */

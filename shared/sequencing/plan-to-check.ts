@@ -29,6 +29,8 @@ export interface PlanToCheck {
   solders: readonly Solder[];
   bench: Bench;
   plan: Plan;
+  /** Whether the heats answer how their temperatures went. */
+  histories?: boolean | undefined;
   physics: HeatPhysics;
   solderNeedG?: SolderNeedG | undefined;
 }

@@ -1,5 +1,5 @@
 import type { FlameOnCells, NetworkStepper } from './network-stepper.ts';
-import { coldestProbe, hottestC, readProbe } from './probes.ts';
+import { coldestC as coldestOf, coldestProbe, hottestC, readProbe } from './probes.ts';
 import type { Probes } from './probes.ts';
 import type { TemperatureHistory } from './heat-run.ts';
 import { storedJ } from './thermal-network.ts';
@@ -14,6 +14,8 @@ export interface HeatProgram {
   flowTemperaturesC: readonly number[];
   /** Points of each watched joint; the hottest is kept. */
   watched: readonly Probes[];
+  /** Points of each target by itself; the coldest is kept. */
+  watchedTargets?: readonly Probes[];
   /** Cells of each part: its peak is kept. */
   parts: readonly { firstCell: number; cellCount: number }[];
   /** Cells of the piece, the first ones; the flame's heat into the others, its block, is not counted. */
@@ -41,6 +43,7 @@ export interface FlowEvent {
   /** At the moment of flow, over all cells. */
   temperaturesC: Float64Array;
   watched: { peakC: number; history: TemperatureHistory }[];
+  watchedTargets: TemperatureHistory[];
   partPeaksC: number[];
 }
 
@@ -90,6 +93,7 @@ interface State {
 class Sight {
   readonly timesS: number[];
   readonly hottestC: number[][];
+  readonly coldestC: number[][];
   readonly partPeaksC: number[];
   readonly #program: HeatProgram;
 
@@ -97,13 +101,15 @@ class Sight {
     this.#program = program;
     this.timesS = from ? [...from.timesS] : [];
     this.hottestC = from ? from.hottestC.map((some) => [...some]) : program.watched.map(() => []);
+    this.coldestC = from ? from.coldestC.map((some) => [...some]) : (program.watchedTargets ?? []).map(() => []);
     this.partPeaksC = from ? [...from.partPeaksC] : program.parts.map(() => -Infinity);
   }
 
   see(timeS: number, temperaturesC: Float64Array): void {
-    const { watched, parts } = this.#program;
+    const { watched, watchedTargets = [], parts } = this.#program;
     this.timesS.push(timeS);
     for (let w = 0; w < watched.length; w++) this.hottestC[w]!.push(hottestC(watched[w]!, temperaturesC));
+    for (let w = 0; w < watchedTargets.length; w++) this.coldestC[w]!.push(coldestOf(watchedTargets[w]!, temperaturesC));
     for (let p = 0; p < parts.length; p++) {
       const { firstCell, cellCount } = parts[p]!;
       let peak = this.partPeaksC[p]!;
@@ -122,7 +128,8 @@ class Sight {
       const temperaturesC = Float64Array.from(some);
       return { peakC: temperaturesC.reduce((a, b) => Math.max(a, b), -Infinity), history: { timesS, temperaturesC } };
     });
-    return { timeS, ...heat, temperaturesC: at.temperaturesC, watched, partPeaksC: [...this.partPeaksC] };
+    const watchedTargets = this.coldestC.map((some) => ({ timesS, temperaturesC: Float64Array.from(some) }));
+    return { timeS, ...heat, temperaturesC: at.temperaturesC, watched, watchedTargets, partPeaksC: [...this.partPeaksC] };
   }
 }
 
@@ -209,7 +216,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
     return after;
   }
 
-  const coldestC = (temperaturesC: Float64Array) => readProbe(targets, coldestProbe(targets, temperaturesC), temperaturesC);
+  const coldestC = (temperaturesC: Float64Array) => coldestOf(targets, temperaturesC);
 
   /** Fraction of the step at which the coldest target point crosses a temperature that lies between its ends (Illinois). */
   function crossing(fromC: number, toC: number, levelC: number): number {

@@ -15,9 +15,11 @@ export interface HeatQuestion {
   solders: readonly { id: string; liquidusC: number }[];
   flame?: Flame;
   protections?: readonly Protection[];
+  /** Whether the courses of targets and parts are kept as well; those of earlier joints always are. */
+  histories?: boolean;
 }
 
-/** A temperature history of the hottest point of a joint or part: times rising from 0 at the start of the heat. */
+/** A temperature history of the hottest point of an earlier joint or part, of the coldest of a target: times rising from 0 at the start of the heat. */
 export interface TemperatureHistory {
   timesS: Float64Array;
   temperaturesC: Float64Array;
@@ -39,7 +41,9 @@ export interface SolderRun {
   targetSpreadK?: number;
   /** Earlier joints in the fire. */
   joints: Readonly<Record<string, { peakC: number; history: TemperatureHistory }>>;
-  parts: Readonly<Record<string, { peakC: number }>>;
+  parts: Readonly<Record<string, { peakC: number; history?: TemperatureHistory }>>;
+  /** Of each target, where histories were asked for. */
+  targets?: Readonly<Record<string, TemperatureHistory>>;
 }
 
 export interface HeatRun {

@@ -39,6 +39,10 @@ export function coldestProbe(probes: Probes, temperaturesC: Float64Array): numbe
   return coldest;
 }
 
+export function coldestC(probes: Probes, temperaturesC: Float64Array): number {
+  return readProbe(probes, coldestProbe(probes, temperaturesC), temperaturesC);
+}
+
 export function hottestC(probes: Probes, temperaturesC: Float64Array): number {
   let most = -Infinity;
   for (let probe = 0; probe < probes.count; probe++) most = Math.max(most, readProbe(probes, probe, temperaturesC));

@@ -6,7 +6,7 @@ import type { HeatQuestion, HeatRun, SolderRun } from './heat-run.ts';
 import { jointProbes, layHeat, lightHeat } from './heat-setup.ts';
 import type { LaidHeat, LitHeat } from './heat-setup.ts';
 import type { Piece } from './piece-model.ts';
-import { coldestProbe, readProbe } from './probes.ts';
+import { coldestProbe, createProbes, readProbe } from './probes.ts';
 import type { Probes } from './probes.ts';
 import { evenWeights, spreadK } from './target-weights.ts';
 
@@ -27,7 +27,11 @@ export function heatProgram(laid: LaidHeat, lit: LitHeat, weights: readonly numb
     flame: lit.flame(weights),
     targets: targetProbes,
     flowTemperaturesC: [...flows].sort((a, b) => a - b),
-    watched: earlierJoints(laid).map((joint) => jointProbes(piece, [joint])),
+    watched: [
+      ...earlierJoints(laid).map((joint) => jointProbes(piece, [joint])),
+      ...(question.histories ? piece.parts.map(partProbes) : []),
+    ],
+    watchedTargets: question.histories ? targetPoints(laid) : [],
     parts: piece.parts.map(({ firstCell, grid }) => ({ firstCell, cellCount: cellCountOf(grid) })),
     pieceCellCount: piece.cellCount,
     timeLimitS: massG > HEAVY_G ? HEAVY_TIME_LIMIT_S : TIME_LIMIT_S,
@@ -41,6 +45,11 @@ function lowestSolidusC(piece: Piece): number {
 
 function earlierJoints({ piece, question }: LaidHeat) {
   return piece.joints.filter(({ id }) => !question.targets.includes(id));
+}
+
+/** Every cell of a part. */
+function partProbes({ firstCell, grid }: Piece['parts'][number]): Probes {
+  return createProbes(Array.from({ length: cellCountOf(grid) }, (_, cell) => [{ cell: firstCell + cell, weight: 1 }]));
 }
 
 /** The points of each target by itself. */
@@ -60,7 +69,7 @@ function reachedWeakly(program: HeatProgram): ReadonlySet<number> {
   const highestC = readProbe(targets, coldestProbe(targets, settledC), settledC);
   const flowTemperaturesC = program.flowTemperaturesC.filter((flowC) => flowC < highestC);
   if (flowTemperaturesC.length === 0) return new Set();
-  const coarse = { tolK: COARSE_TOL_K, approachKPerS: Infinity, watched: [], parts: [], playOut: false };
+  const coarse = { tolK: COARSE_TOL_K, approachKPerS: Infinity, watched: [], watchedTargets: [], parts: [], playOut: false };
   const { flows } = playHeat({ ...program, flame, flowTemperaturesC, ...coarse });
   return new Set(flowTemperaturesC.filter((_, flow) => flows[flow]));
 }
@@ -76,6 +85,8 @@ interface Played {
 function solderRun(laid: LaidHeat, flowC: number, { flowsC, outcome, withSpareC }: Played): SolderRun {
   const reached = outcome.flows[flowsC.indexOf(flowC)];
   const event = reached ?? outcome.end;
+  const earlier = earlierJoints(laid);
+  const { histories } = laid.question;
   const short = withSpareC.has(flowC) ? 'flows' : 'only_just';
   return {
     flowC,
@@ -86,8 +97,14 @@ function solderRun(laid: LaidHeat, flowC: number, { flowsC, outcome, withSpareC 
     storedJ: reached ? reached.storedJ : null,
     lostJ: reached ? reached.lostJ : null,
     ...(reached && laid.targets.length > 1 && { targetSpreadK: spreadK(targetPoints(laid), reached.temperaturesC) }),
-    joints: Object.fromEntries(earlierJoints(laid).map(({ id }, w) => [id, event.watched[w]!])),
-    parts: Object.fromEntries(laid.piece.parts.map(({ id }, p) => [id, { peakC: event.partPeaksC[p]! }])),
+    joints: Object.fromEntries(earlier.map(({ id }, w) => [id, event.watched[w]!])),
+    parts: Object.fromEntries(
+      laid.piece.parts.map(({ id }, p) => {
+        const history = histories && event.watched[earlier.length + p]!.history;
+        return [id, { peakC: event.partPeaksC[p]!, ...(history && { history }) }];
+      }),
+    ),
+    ...(histories && { targets: Object.fromEntries(laid.targets.map(({ id }, t) => [id, event.watchedTargets[t]!])) }),
   };
 }
 

@@ -4,7 +4,13 @@ import { BenchSchema, PlanSchema, SearchOptionsSchema } from './plan.schema.ts';
 
 const solders = z.array(SolderSchema).min(1).max(40);
 
-export const PlanCheckBody = z.strictObject({ design: DesignSchema, solders, bench: BenchSchema, plan: PlanSchema });
+export const PlanCheckBody = z.strictObject({
+  design: DesignSchema,
+  solders,
+  bench: BenchSchema,
+  plan: PlanSchema,
+  histories: z.boolean().exactOptional().describe('Whether every heat answers how its temperatures went.'),
+});
 
 export const PlanSearchBody = z.strictObject({
   design: DesignSchema,

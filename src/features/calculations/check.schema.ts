@@ -39,6 +39,17 @@ const HeatCheck = z.object({
     }),
   ),
   cautions: z.array(z.string()).describe('Ids of GET /cautions.'),
+  histories: z
+    .array(
+      z.object({
+        of: z.enum(['target', 'joint', 'part']).describe('A joint being made, an earlier one, or a part.'),
+        id: z.string(),
+        timesS: z.array(z.number()).max(300),
+        temperaturesC: z.array(z.number()),
+      }),
+    )
+    .optional()
+    .describe('Where asked for: the coldest point of each target, the hottest of the others. Straight lines are within 1 K.'),
 });
 
 export const PlanCheckReply = z
