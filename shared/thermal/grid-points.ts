@@ -8,6 +8,9 @@ export interface Position {
   yMm: number;
 }
 
+/** Farther along than any part is long, wound round a ring as often as may be. */
+const MOST_MM = 1e6;
+
 function onto(grid: FormGrid, position: Position): Position {
   const { lengthMm, heightMm, closed } = grid;
   const xMm = closed
@@ -36,7 +39,8 @@ export function positionOf(form: Form, grid: FormGrid, place: Partial<Place>, sh
     xMm = grid.originMm + (place.xMm ?? 0);
     yMm = grid.originMm + (place.yMm ?? 0);
   }
-  if (!(Number.isFinite(xMm) && Number.isFinite(yMm))) throw new EngineInputError('place', xMm + yMm, 'finite');
+  if (!(Math.abs(xMm) <= MOST_MM && Math.abs(yMm) <= MOST_MM))
+    throw new EngineInputError('place', `${xMm}, ${yMm}`, `within ${MOST_MM} mm`);
   return onto(grid, { xMm: xMm + shift.xMm, yMm: yMm + shift.yMm });
 }
 

@@ -1,3 +1,4 @@
+import { EngineInputError } from '../engine-input-error.ts';
 import type { FlameOnCells, NetworkStepper } from './network-stepper.ts';
 import { coldestC as coldestOf, coldestProbe, hottestC, readProbe } from './probes.ts';
 import type { Probes } from './probes.ts';
@@ -35,10 +36,7 @@ export interface FlowEvent {
   energyJ: number;
   /** What of it the piece holds, by its temperatures. */
   storedJ: number;
-  /**
-   * What has left it for room, block, sinks and water, summed over the steps: with storedJ it makes up energyJ but for their error.
-   * Net: charcoal that the flame has heated gives some back, and in a short heat more than all else takes.
-   */
+  /** What has left it for room, block, sinks and water; less what hot charcoal gives back. With storedJ: energyJ, but for the steps. */
   lostJ: number;
   /** At the moment of flow, over all cells. */
   temperaturesC: Float64Array;
@@ -66,6 +64,8 @@ const APPROACH_K_PER_S = 40;
 const LEAST_FLAME_FRACTION = 0.02;
 /** One scale holds for a whole step: steps as long as their error allows are 3 % fast on a small loop, these 0.5 %. */
 const HELD_BACK_STEP_S = 0.125;
+/** A hundred times what a heat of sound sizes takes. */
+const MOST_STEPS = 20_000;
 const STALL_K_PER_S = 0.15;
 const STALL_S = 12;
 const PHASES = [
@@ -150,6 +150,7 @@ export function playHeat(program: HeatProgram): HeatOutcome {
   const approachKPerS = program.approachKPerS ?? APPROACH_K_PER_S;
   const { cellCount, ambientC, wetPacks } = stepper.network;
   const scratch = new Float64Array(cellCount);
+  let steps = 0;
   const heatW = (temperaturesC: Float64Array) => stepper.flameHeatW(temperaturesC, program.pieceCellCount);
 
   function steer(state: State, control: Control, dtS: number, flowC: number): void {
@@ -182,6 +183,8 @@ export function playHeat(program: HeatProgram): HeatOutcome {
         dtS = Math.max(SHORTEST_STEP_S, state.waterJ[pack]! / heatW);
     }
     for (;;) {
+      if (++steps > MOST_STEPS)
+        throw new EngineInputError('steps of the heat', steps, 'fewer: a size or power is out of proportion');
       stepper.begin(state.temperaturesC, state.waterJ, dtS, flameOnCells);
       steer(state, control, dtS, flowC);
       const errorK = stepper.finish();

@@ -35,6 +35,8 @@ export interface GriddedPart {
   grid: FormGrid;
 }
 
+/** No joint of a piece that one hearth warms is longer, wider or thicker. */
+const MOST_MM = 1000;
 const LEAST_LINE_POINTS = 3;
 const LEAST_LOOP_POINTS = 12;
 
@@ -150,6 +152,7 @@ export function jointPoints(
   indexOf: (id: string) => number,
 ): JointPoints {
   const joint = withOwnSizes(given, parts);
+  checkSizes(joint);
   if (joint.closes !== undefined) {
     const part = indexOf(joint.closes);
     const { grid } = parts[part]!;
@@ -192,6 +195,14 @@ export function contactPoints(
     return { part, position: positionOf(form, grid, place) };
   };
   return { between: [on(between[0]), on(between[1])], conductanceWPerK };
+}
+
+/** Sizes that its kind needs must be there and positive, as its area tells; none may be past all measure. */
+function checkSizes(joint: Joint): void {
+  for (const [name, value] of Object.entries(joint)) {
+    if (name.endsWith('Mm') && value !== undefined && !(typeof value === 'number' && value >= 0 && value <= MOST_MM))
+      throw new EngineInputError(`${name} of ${joint.id}`, value, `0 to ${MOST_MM}`);
+  }
 }
 
 function checkArea(id: string, areaMm2: number): void {

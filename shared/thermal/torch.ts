@@ -14,7 +14,7 @@ export const TORCHES: Readonly<Record<TorchPreset, OwnTorch>> = {
 /**
  * The torch of a bench as its calibration has it: power and spread multiplied, gas as it is.
  *
- * @throws {EngineInputError} for an unknown preset, a number that is not positive, or gas colder than 900 °C, which flows no solder
+ * @throws {EngineInputError} for an unknown preset, a number outside its range, or gas colder than 900 °C, which flows no solder
  */
 export function torchOf({ torch, calibration }: Pick<Bench, 'torch' | 'calibration'>): OwnTorch {
   const base = typeof torch === 'string' ? TORCHES[torch] : torch;
@@ -22,8 +22,8 @@ export function torchOf({ torch, calibration }: Pick<Bench, 'torch' | 'calibrati
     throw new EngineInputError('torch', torch, `one of ${Object.keys(TORCHES).join(', ')}, or one of your own`);
   const powerW = base.powerW * (calibration?.powerFactor ?? 1);
   const spreadMm = base.spreadMm * (calibration?.spreadFactor ?? 1);
-  if (!(powerW > 0 && powerW < Infinity)) throw new EngineInputError('powerW', powerW, '> 0');
-  if (!(spreadMm > 0 && spreadMm < Infinity)) throw new EngineInputError('spreadMm', spreadMm, '> 0');
+  if (!(powerW > 0 && powerW <= 1e5)) throw new EngineInputError('powerW', powerW, 'above 0 and up to 100000');
+  if (!(spreadMm >= 0.5 && spreadMm <= 500)) throw new EngineInputError('spreadMm', spreadMm, '0.5 to 500');
   if (!(base.gasC >= 900 && base.gasC < 4000)) throw new EngineInputError('gasC', base.gasC, '900 to 4000');
   return { powerW, spreadMm, gasC: base.gasC };
 }

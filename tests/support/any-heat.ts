@@ -1,5 +1,5 @@
 import * as fc from 'fast-check';
-import type { Design, Form, FormKind, Joint } from '../../shared/design/design.ts';
+import type { Design, Form, FormKind, Joint, OwnMetal } from '../../shared/design/design.ts';
 import type { Bench, Flame, Protection, Support, TorchPreset } from '../../shared/design/plan.ts';
 import type { HeatQuestion } from '../../shared/thermal/heat-run.ts';
 import { SOLDERS } from './heated-pieces.ts';
@@ -78,7 +78,14 @@ const aJoint = fc.record({ make: fc.constantFrom(...JOINTS), alongMm: mm(0, 30) 
 const aForm = fc.oneof(...Object.values(FORMS)) as fc.Arbitrary<Form>;
 const aTorch = fc.constantFrom<TorchPreset>('micro', 'small', 'medium', 'large', 'extra_large', 'hot_point');
 const aSupport = fc.constantFrom<Support>('brick', 'charcoal', 'hard_brick', 'air');
-const aMetal = fc.constantFrom('sterling-925', 'fine-silver-999');
+const aMetal = fc.constantFrom<string | OwnMetal>('sterling-925', 'fine-silver-999', {
+  densityGPerCm3: 8.9,
+  solidusC: 900,
+  liquidusC: 950,
+  conductivityWPerMK: 180,
+  specificHeatJPerGK: 0.4,
+  emissivityFraction: 0.5,
+});
 
 const aFlame: fc.Arbitrary<Flame> = fc.oneof(
   fc.constant({}),
