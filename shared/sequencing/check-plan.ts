@@ -6,7 +6,7 @@ import { assumptionsOf } from './assumptions.ts';
 import { cautionsIn, checkHeats, type CheckedHeats } from './heat-check.ts';
 import { heatModel, type HeatPhysics, type SolderNeedG } from './heat-physics.ts';
 import { designNames, knownRules, namingFaults, ruleNames } from './naming-faults.ts';
-import type { PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
+import type { BestFix, PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
 import { planFaults } from './plan-faults.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 import { suggestFixes } from './suggest-fixes.ts';
@@ -24,6 +24,8 @@ export interface PlanServices {
   /** Kept by a host between requests to share what has been simulated; a fresh heat model when absent. */
   physics?: HeatPhysics;
   solderNeedG?: SolderNeedG;
+  /** Asked between steps; true ends the trying of fixes, or a search, with what there is. */
+  isStopped?: () => boolean;
 }
 
 /** A request with its design expanded; null when a name in the design itself is missing or used twice. */
@@ -36,20 +38,30 @@ export function planToCheck(
   return { given: { ...design, rules: knownRules(design) }, ...expanded, solders, bench, plan, histories, physics, solderNeedG };
 }
 
+/** The same as checkPlanSteps, run to its end. */
+export function checkPlan(request: PlanCheckRequest, services: PlanServices = {}): PlanCheckOutcome {
+  const steps = checkPlanSteps(request, services);
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  return step.value;
+}
+
 /**
  * What a plan would do: every fault of its structure at once, or, where it has none, each heat in order through the heat model, with
- * both margins of every earlier joint, a verdict, and for each problem the best of some thirty small edits.
+ * both margins of every earlier joint, a verdict, and for each problem the best of some thirty small edits. A generator: it yields
+ * after every heat, for a host to do other work in between.
  *
  * @throws {EngineInputError} for a size or number outside what the heat model covers
  */
-export function checkPlan(request: PlanCheckRequest, services: PlanServices = {}): PlanCheckOutcome {
+export function* checkPlanSteps(request: PlanCheckRequest, services: PlanServices = {}): Generator<void, PlanCheckOutcome> {
   const input = planToCheck(request, services);
   const named = { given: request.design, solders: request.solders, plan: request.plan };
   const faults = input ? [...ruleNames(named), ...planFaults(input)] : namingFaults(named);
   if (!input || faults.length > 0) return { outcome: 'faults', faults };
   const heats = expandedHeats(input);
-  const checked = checkHeats(input, heats);
-  const fixes = suggestFixes({ ...input, histories: false }, heats, checked.problems);
+  const checked = yield* checkHeats(input, heats);
+  const isStopped = services.isStopped;
+  const fixes = yield* suggestFixes({ ...input, histories: false }, heats, checked.problems, { isStopped });
   return { outcome: 'checked', check: concludeCheck(input, checked, fixes) };
 }
 
@@ -60,7 +72,7 @@ export function expandedHeats({ design, jointsOf, partsOf, plan }: PlanToCheck):
 export function concludeCheck(
   { design, bench }: PlanToCheck,
   { heats, problems }: CheckedHeats,
-  fixes: ReturnType<typeof suggestFixes>,
+  fixes: readonly (BestFix | null)[],
 ): PlanCheck {
   const mind = heats.some((heat) => cautionsIn(heat).length > 0);
   const quiet = mind ? 'caution' : 'clear_to_heat';

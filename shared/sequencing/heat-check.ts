@@ -26,8 +26,12 @@ export interface CheckedHeats {
   problems: FoundProblem[];
 }
 
-/** @param heats in the ids of the expanded design, without a structural fault */
-export function checkHeats(context: CheckContext, heats: readonly Heat[]): CheckedHeats {
+/**
+ * A generator: it yields after every heat, for a host to do other work in between.
+ *
+ * @param heats in the ids of the expanded design, without a structural fault
+ */
+export function* checkHeats(context: CheckContext, heats: readonly Heat[]): Generator<void, CheckedHeats> {
   const { design, solders } = context;
   const solderOf = new Map<string, { solidusC: number; liquidusC: number }>();
   for (const joint of design.joints) if (joint.made) solderOf.set(joint.id, madeWith(joint));
@@ -39,6 +43,7 @@ export function checkHeats(context: CheckContext, heats: readonly Heat[]): Check
     checked.push(one);
     problems.push(...problemsOf(one, heat));
     if (!isAnneal(heat) && solder) for (const id of heat.joints) solderOf.set(id, solder);
+    yield;
   }
   return { heats: checked, problems };
 }

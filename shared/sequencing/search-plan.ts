@@ -22,8 +22,6 @@ import { whyLines } from './why.ts';
 export interface SearchServices extends PlanServices {
   /** Milliseconds since the search began, from the host's clock; for the safety net and the statistics alone. */
   elapsedMs?: () => number;
-  /** Asked at every step; true ends the search with what it has. */
-  isStopped?: () => boolean;
 }
 
 export type PlanSearchOutcome = { outcome: 'faults'; faults: Fault[] } | PlanSearchAnswer;
@@ -105,10 +103,7 @@ function* tryPolicies(
 ): Generator<SearchStep, Tried[]> {
   const { policy = 'both', targetMarginK = USUAL_TARGET_K, protections = [], workUnits = USUAL_WORK_UNITS } = options;
   const policies: readonly Policy[] = policy === 'both' ? ['stay_solid', 'do_not_run'] : [policy];
-  const stopped = (): StoppedBy | null => {
-    if (services.isStopped?.()) return 'host';
-    return services.elapsedMs && services.elapsedMs() > (options.timeMs ?? Infinity) ? 'time' : null;
-  };
+  const stopped = () => stoppedBy(options, services);
   const tried: Tried[] = [];
   let left = workUnits;
   for (const [i, each] of policies.entries()) {
@@ -157,7 +152,8 @@ function* answer(
   }
   const plan = planOf(input, [...kept, ...heats]);
   const all = plan.heats.map((heat) => expandHeat(heat, input));
-  const check = checkAnswer({ ...input, plan }, all);
+  const isOver = () => stoppedBy(options, services) !== null;
+  const check = yield* stepping(checkAnswer({ ...input, plan }, all, isOver), step);
   return {
     outcome: outcomeOf(tried, chosen),
     policy,
@@ -191,9 +187,16 @@ function* stepping<T>(work: Generator<void, T>, step: () => SearchStep): Generat
   return next.value;
 }
 
-function checkAnswer(input: PlanToCheck, heats: readonly Heat[]): PlanCheck {
-  const checked = checkHeats(input, heats);
-  return concludeCheck(input, checked, suggestFixes(input, heats, checked.problems, MOST_EDITS_CHECKED));
+function* checkAnswer(input: PlanToCheck, heats: readonly Heat[], isStopped: () => boolean): Generator<void, PlanCheck> {
+  const checked = yield* checkHeats(input, heats);
+  const fixes = yield* suggestFixes(input, heats, checked.problems, { mostChecked: MOST_EDITS_CHECKED, isStopped });
+  return concludeCheck(input, checked, fixes);
+}
+
+/** Why a search ends before its time; null: it goes on. */
+function stoppedBy(options: PlanSearchOptions, { isStopped, elapsedMs }: SearchServices): StoppedBy | null {
+  if (isStopped?.()) return 'host';
+  return elapsedMs && elapsedMs() > (options.timeMs ?? Infinity) ? 'time' : null;
 }
 
 function alternativesOf(input: PlanToCheck, kept: readonly Heat[], chosen: Tried, tried: readonly Tried[]): Alternative[] {

@@ -17,42 +17,44 @@ interface Wrong {
 
 const isLess = (a: Wrong, b: Wrong): boolean => a.problems < b.problems || (a.problems === b.problems && a.cautions < b.cautions);
 
+export interface FixLimits {
+  mostChecked?: number;
+  /** Asked before each edit; true: no more are tried. */
+  isStopped?: (() => boolean) | undefined;
+}
+
 /**
  * For each problem the one small edit that leaves least wrong, each tried by checking the whole plan again; of equals the first of editsFor().
  *
  * @param heats in the ids of the expanded design
  * @returns one a problem, in their order; null where no edit tried leaves fewer problems than there are
  */
-export function suggestFixes(
+export function* suggestFixes(
   input: PlanToCheck,
   heats: readonly Heat[],
   problems: readonly FoundProblem[],
-  mostChecked = MOST_EDITS_CHECKED,
-): (BestFix | null)[] {
+  { mostChecked = MOST_EDITS_CHECKED, isStopped = () => false }: FixLimits = {},
+): Generator<void, (BestFix | null)[]> {
   const known = new Map<string, Wrong | null>();
-  const wrongOf = (edited: readonly Heat[]): Wrong | null => {
-    const key = JSON.stringify(edited);
-    const before = known.get(key);
-    if (before !== undefined || known.size >= mostChecked) return before ?? null;
-    const wrong = countWrong(input, edited);
-    known.set(key, wrong);
-    return wrong;
-  };
-  return problems.map((problem) => {
+  const fixes: (BestFix | null)[] = [];
+  for (const problem of problems) {
     let best: { edited: EditedPlan; wrong: Wrong } | null = null;
     for (const edited of editsFor(input, heats, problem)) {
-      const wrong = wrongOf(edited.heats);
+      const key = JSON.stringify(edited.heats);
+      if (!known.has(key) && known.size < mostChecked && !isStopped()) known.set(key, yield* countWrong(input, edited.heats));
+      const wrong = known.get(key) ?? null;
       if (wrong && wrong.problems < problems.length && (!best || isLess(wrong, best.wrong))) best = { edited, wrong };
       // No later edit leaves less.
       if (best && best.wrong.problems + best.wrong.cautions === 0) break;
     }
-    return best && fixOf(input, best.edited, best.wrong.problems);
-  });
+    fixes.push(best && fixOf(input, best.edited, best.wrong.problems));
+  }
+  return fixes;
 }
 
-function countWrong(input: PlanToCheck, heats: readonly Heat[]): Wrong | null {
+function* countWrong(input: PlanToCheck, heats: readonly Heat[]): Generator<void, Wrong | null> {
   if (planFaults({ ...input, plan: { heats } }).length > 0) return null;
-  const checked = checkHeats(input, heats);
+  const checked = yield* checkHeats(input, heats);
   const cautions = checked.heats.flatMap(cautionsIn);
   return { problems: checked.problems.length, cautions: cautions.length };
 }

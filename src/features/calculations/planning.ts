@@ -1,7 +1,7 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { solderNeedG } from '../../../shared/costing/solder-need.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
-import { checkPlan, type PlanCheckRequest } from '../../../shared/sequencing/check-plan.ts';
+import { checkPlanSteps, type PlanCheckRequest } from '../../../shared/sequencing/check-plan.ts';
 import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { PlanSearchAnswer, PlanSearchRequest } from '../../../shared/sequencing/plan-search-request.ts';
 import { searchPlanSteps } from '../../../shared/sequencing/search-plan.ts';
@@ -11,16 +11,20 @@ import { invalidFields } from '../../platform/http/problem.ts';
 
 /** Milliseconds after which a search answers with what it has, so that the server goes on serving; the answer says so. */
 const USUAL_TIME_MS = 10_000;
+/** Milliseconds of a check after which no more fixes are tried; a problem may then stay without one. */
+const FIXES_MS = 5000;
 /** How long a search or a fit works before it lets others have their turn. */
 const SLICE_MS = 20;
 
 /**
- * A plan checked heat by heat.
+ * A plan checked heat by heat, a slice at a time.
  *
  * @throws {Problem} `invalid-fields` with every fault of its structure
  */
-export function checkOrRefuse(request: PlanCheckRequest): PlanCheck {
-  const outcome = checkPlan(request, { solderNeedG: needOf(request) });
+export async function checkOrRefuse(request: PlanCheckRequest): Promise<PlanCheck> {
+  const begun = performance.now();
+  const isStopped = () => performance.now() - begun > FIXES_MS;
+  const outcome = await inSlices(checkPlanSteps(request, { solderNeedG: needOf(request), isStopped }));
   if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
   return outcome.check;
 }

@@ -88,7 +88,7 @@ export const planRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform, 
       },
     },
     async (request, reply) => {
-      const plan = plans.checkAgain(actorOf(request), request.params.id);
+      const plan = await plans.checkAgain(actorOf(request), request.params.id);
       sendVersion(reply, plan.version);
       return plan;
     },

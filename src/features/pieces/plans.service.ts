@@ -44,7 +44,7 @@ export function createPlanService({ db, clock }: Platform) {
         throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
       const basis = planBasis(db, pieceId, solders);
       const question = { ...asked, bench, solders };
-      const made = asked.search ? await find(basis, question) : check(basis, question);
+      const made = asked.search ? await find(basis, question) : await check(basis, question);
       return { ...made, pieceId, designId: basis.design.id, madeJoints: basis.state.made, bench, solders };
     },
 
@@ -80,15 +80,19 @@ export function createPlanService({ db, clock }: Platform) {
     },
 
     /** Checks a plan again, with today's stock, settings and state of the piece; only a draft keeps the answer. */
-    checkAgain(actor: Actor, id: string) {
+    async checkAgain(actor: Actor, id: string) {
+      const before = getPlan(db, id);
+      const solders = todaysSolders(db, before);
+      const { riseK, antiFlowBudgetS } = getSettings(db).bench;
+      const bench = { ...benchFromBook(db, actor.personId, before.bench), riseK, antiFlowBudgetS };
+      const isDraft = before.state === 'draft';
+      const basis = isDraft ? planBasis(db, before.pieceId, solders) : basisOfPlan(db, { ...before, solders });
+      const { checkResult } = await check(basis, { plan: before.body, bench, solders });
+      if (!isDraft) return showPlan(db, actor, { ...before, bench, solders, checkResult });
       return db.transaction((tx) => {
-        const before = getPlan(tx, id);
-        const solders = todaysSolders(tx, before);
-        const { riseK, antiFlowBudgetS } = getSettings(tx).bench;
-        const bench = { ...benchFromBook(tx, actor.personId, before.bench), riseK, antiFlowBudgetS };
-        const basis = before.state === 'draft' ? planBasis(tx, before.pieceId, solders) : basisOfPlan(tx, { ...before, solders });
-        const { checkResult } = check(basis, { plan: before.body, bench, solders });
-        if (before.state !== 'draft') return showPlan(tx, actor, { ...before, bench, solders, checkResult });
+        const { state, version } = getPlan(tx, id);
+        if (state !== before.state || version !== before.version)
+          throw new Problem('moved-on', 'Cannot keep this check: the plan has changed since it was asked for', { state });
         const by = writtenBy(actor, clock.now());
         const after = store.updatePlan(tx, id, {
           checkResult,
@@ -110,9 +114,9 @@ export function createPlanService({ db, clock }: Platform) {
 
 type Question = Pick<Asked, 'search'> & { plan?: Plan | undefined; bench: store.PlanRow['bench']; solders: Solder[] };
 
-function check({ design, state }: PlanBasis, { plan, bench, solders }: Question): Made {
+async function check({ design, state }: PlanBasis, { plan, bench, solders }: Question): Promise<Made> {
   const body = expandPlan(plan!, design.body);
-  const checkResult = checkOrRefuse({ design: state.design, solders, bench, plan: body });
+  const checkResult = await checkOrRefuse({ design: state.design, solders, bench, plan: body });
   return { origin: 'by_hand', body, checkResult, searchResult: null };
 }
 
