@@ -148,14 +148,12 @@ export class SectionSearch {
     const all: Candidate[] = [];
     for (const heat of this.#sections.lastHeats(group)) {
       const own: Candidate[] = [];
-      for (const option of this.#optionsOf(heat)) {
+      const options = this.#optionsOf(heat);
+      // Also where a heat has none: that was found out by simulating it.
+      if (this.#isPollDue()) yield;
+      for (const option of options) {
         this.#allowance.options++;
-        const spent = workUnits(this.#allowance, this.#table);
-        if (spent > this.#allowance.limit) throw new AllowanceSpent();
-        if (spent - this.#polledAt >= POLL_EVERY) {
-          this.#polledAt = spent;
-          yield;
-        }
+        if (this.#isPollDue()) yield;
         const candidate = this.#candidate(heat, option, masks);
         if (candidate) own.push(candidate);
       }
@@ -164,6 +162,15 @@ export class SectionSearch {
       );
     }
     return all.sort((a, b) => a.leastCost - b.leastCost);
+  }
+
+  /** @throws {AllowanceSpent} where the work units are used up */
+  #isPollDue(): boolean {
+    const spent = workUnits(this.#allowance, this.#table);
+    if (spent > this.#allowance.limit) throw new AllowanceSpent();
+    if (spent - this.#polledAt < POLL_EVERY) return false;
+    this.#polledAt = spent;
+    return true;
   }
 
   #candidate(heat: LastHeat, option: HeatOption, masks: readonly number[]): Candidate | null {
