@@ -4,8 +4,18 @@ import { readFileSync } from 'node:fs';
 import { estimate } from '../../shared/costing/estimate.ts';
 import type { EstimateRequest } from '../../shared/costing/estimate-request.ts';
 import { solveMarkers, type MarkerCase } from '../../src/cases/heat-case-markers.ts';
-import { solveClosedForm, solveNetwork, type ClosedFormCase, type NetworkCase } from '../../src/cases/heat-case-networks.ts';
+import {
+  marchTo,
+  solveClosedForm,
+  solveNetwork,
+  type ClosedFormCase,
+  type NetworkCase,
+} from '../../src/cases/heat-case-networks.ts';
 import { solvePlan, type HeatCases, type PlanCase } from '../../src/cases/heat-cases.ts';
+import { createNetworkStepper } from '../../shared/thermal/network-stepper.ts';
+import { simulateHeat } from '../../shared/thermal/simulate-heat.ts';
+import { demoHeats, lit } from '../support/demo-heats.ts';
+import { explicitReference } from '../support/explicit-reference.ts';
 
 interface Numbers {
   [id: string]: number;
@@ -49,6 +59,18 @@ export function accuracyLines(): string[] {
       seconds: worstOf(run.secondsAboveSolidus, expected.secondsAboveSolidus),
     };
   });
+  const heats = demoHeats();
+  const steady = heats.map(({ question }) => {
+    const { stepper, flame } = lit(question).program;
+    const cold = new Float64Array(stepper.network.cellCount).fill(20);
+    const stepped = marchTo(createNetworkStepper(stepper.network), cold, 5, { flame, tolK: 3, firstStepS: 0.05 });
+    return worst([...stepped], explicitReference({ network: stepper.network, flame }, { untilS: 5, tolK: 1e-4 }).temperaturesC);
+  });
+  const unbalanced = heats.flatMap(({ question }) =>
+    Object.values(simulateHeat(question).bySolder).map(({ energyJ, storedJ, lostJ }) =>
+      Math.abs(1 - (storedJ! + lostJ!) / energyJ!),
+    ),
+  );
   const cents = read('estimate').cases.map(({ request, expected }) =>
     worst(
       estimate(request).lines.map(({ amountMinor }) => amountMinor),
@@ -73,13 +95,25 @@ export function accuracyLines(): string[] {
     row('peaks of joints and parts in whole plans', 'the same', kelvin(max(planned, 'temperatureK')), '10 K'),
     row('time to flow in whole plans', 'the same', percent(max(planned, 'time')), '8 %'),
     row('seconds above a solidus', 'the same', `${max(planned, 'seconds').toFixed(1)} s`, '1 s'),
+    row(
+      'cells of the demo pieces after 5 s of steady flame',
+      'ODEX, a general-purpose solver, on the same networks',
+      kelvin(Math.max(...steady)),
+      '0.3 K',
+    ),
+    row(
+      'heat stored and lost in those pieces at flow',
+      'the heat the flame gave them',
+      percent(Math.max(...unbalanced)),
+      '0.5 %',
+    ),
     row('every line of a worked quote', 'the same sums by hand', `${Math.max(...cents)} cents`, '0 cents'),
   ];
 }
 
 const row = (...cells: string[]): string => `| ${cells.join(' | ')} |`;
 const kelvin = (value: number): string => (value < 0.01 ? 'under 0.01 K' : `${value.toFixed(value < 0.1 ? 2 : 1)} K`);
-const percent = (fraction: number): string => `${(100 * fraction).toFixed(1)} %`;
+const percent = (fraction: number): string => (fraction < 5e-4 ? 'under 0.1 %' : `${(100 * fraction).toFixed(1)} %`);
 const max = <Key extends string>(rows: Record<Key, number>[], key: Key): number => Math.max(...rows.map((one) => one[key]));
 
 function worst(values: readonly number[], expected: readonly number[]): number {

@@ -1,4 +1,5 @@
 import * as designs from '../../seed/designs.ts';
+import * as largerDesigns from '../../seed/larger-designs.ts';
 import type { Design } from '../../shared/design/design.ts';
 import type { Bench } from '../../shared/design/plan.ts';
 import { playHeat } from '../../shared/thermal/heat-control.ts';
@@ -17,7 +18,7 @@ export interface DemoHeat {
 }
 
 /** The pieces of the demo studio. */
-export const DEMO_DESIGNS: Readonly<Record<string, Design>> = designs;
+export const DEMO_DESIGNS: Readonly<Record<string, Design>> = { ...designs, ...largerDesigns };
 
 /** A heat laid and lit on a constant loss, the flame shared evenly. */
 export function lit(question: HeatQuestion, { cellFactor = 1, layered = false } = {}): { laid: LaidHeat; program: HeatProgram } {

@@ -30,7 +30,7 @@ export function explicitReference(
   solver.absoluteTolerance = tolK;
   solver.relativeTolerance = tolK / 1000;
   solver.initialStepSize = 1e-3;
-  solver.maxSteps = 1e6;
+  solver.maxSteps = 1e4;
   const start = Array.from<number>({ length: network.cellCount }).fill(network.ambientC);
   const { y, outcome, nEval } = solver.solve(networkSlopes(network, flame), 0, start, untilS);
   if (outcome !== 0) throw new Error(`It gave up: outcome ${outcome}`);
