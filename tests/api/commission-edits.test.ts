@@ -111,7 +111,7 @@ test('a commission that is over is changed no more', async () => {
 
 test('PATCH /settings takes a currency that has a minor unit to count in, and no other', async () => {
   const { owner } = await startApp();
-  for (const currency of ['XXX', 'XAU', 'eur', 'ABC']) {
+  for (const currency of ['XTS', 'XAU', 'eur', 'ABC']) {
     const refused = await owner.patch('/settings', { currency }, 0).expect(422);
     expect(refused.body.errors).toMatchObject([{ pointer: '/currency', given: currency }]);
   }

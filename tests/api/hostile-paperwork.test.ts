@@ -12,7 +12,7 @@ const BODIES = [
   '{"from":{},"to":[],"occurredAt":1,"deviceId":"","deviceSeq":-1}',
   '{"title":"\\u0000","kind":"repair","clientId":"\\ud800","dueOn":"0000-00-00","quantity":1e308}',
   '{"operation":"x","startedAt":"9999-12-31T23:59:59Z","general":true,"minutesByHand":0.5}',
-  '{"amount":{"amountMinor":9007199254740993,"currency":"XXX"},"kind":"deposit","how":"cash"}',
+  '{"amount":{"amountMinor":9007199254740993,"currency":"XTS"},"kind":"deposit","how":"cash"}',
   '{"__proto__":{"owner":true}}',
   '{"constructor":{"prototype":{"owner":true}}}',
   '{"to":"sent","from":"sketch"',
