@@ -6,10 +6,10 @@ import { assumptionsOf } from './assumptions.ts';
 import { cautionsIn, checkHeats, type CheckedHeats } from './heat-check.ts';
 import { heatModel, type HeatPhysics, type SolderNeedG } from './heat-physics.ts';
 import { designNames, knownRules, namingFaults, ruleNames } from './naming-faults.ts';
-import type { BestFix, PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
+import type { PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
 import { planFaults } from './plan-faults.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
-import { suggestFixes } from './suggest-fixes.ts';
+import { suggestFixes, type SuggestedFixes } from './suggest-fixes.ts';
 
 export interface PlanCheckRequest {
   design: Design;
@@ -72,7 +72,7 @@ export function expandedHeats({ design, jointsOf, partsOf, plan }: PlanToCheck):
 export function concludeCheck(
   { design, bench }: PlanToCheck,
   { heats, problems }: CheckedHeats,
-  fixes: readonly (BestFix | null)[],
+  { fixes, isCutShort }: SuggestedFixes,
 ): PlanCheck {
   const mind = heats.some((heat) => cautionsIn(heat).length > 0);
   const quiet = mind ? 'caution' : 'clear_to_heat';
@@ -80,6 +80,7 @@ export function concludeCheck(
     verdict: problems.length > 0 ? 'problem' : quiet,
     heats,
     problems: problems.map((problem, i) => ({ ...problem, bestFix: fixes[i] ?? null })),
+    fixesCutShort: isCutShort,
     assumptions: assumptionsOf(design, bench),
   };
 }

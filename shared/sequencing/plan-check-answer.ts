@@ -100,6 +100,8 @@ export interface PlanCheck {
   verdict: 'clear_to_heat' | 'caution' | 'problem';
   heats: HeatCheck[];
   problems: PlanProblem[];
+  /** Edits were left untried: a problem without a fix, or with a poor one, may have a better. */
+  fixesCutShort: boolean;
   assumptions: Assumptions;
 }
 

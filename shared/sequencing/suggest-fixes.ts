@@ -17,6 +17,12 @@ interface Wrong {
 
 const isLess = (a: Wrong, b: Wrong): boolean => a.problems < b.problems || (a.problems === b.problems && a.cautions < b.cautions);
 
+export interface SuggestedFixes {
+  fixes: (BestFix | null)[];
+  /** Edits were left untried, for their number or because the host said stop: a problem without a fix may have one. */
+  isCutShort: boolean;
+}
+
 export interface FixLimits {
   mostChecked?: number;
   /** Asked before each edit; true: no more are tried. */
@@ -27,21 +33,25 @@ export interface FixLimits {
  * For each problem the one small edit that leaves least wrong, each tried by checking the whole plan again; of equals the first of editsFor().
  *
  * @param heats in the ids of the expanded design
- * @returns one a problem, in their order; null where no edit tried leaves fewer problems than there are
+ * @returns one fix a problem, in their order; null where no edit tried leaves fewer problems than there are
  */
 export function* suggestFixes(
   input: PlanToCheck,
   heats: readonly Heat[],
   problems: readonly FoundProblem[],
   { mostChecked = MOST_EDITS_CHECKED, isStopped = () => false }: FixLimits = {},
-): Generator<void, (BestFix | null)[]> {
+): Generator<void, SuggestedFixes> {
   const known = new Map<string, Wrong | null>();
   const fixes: (BestFix | null)[] = [];
+  let isCutShort = false;
   for (const problem of problems) {
     let best: { edited: EditedPlan; wrong: Wrong } | null = null;
     for (const edited of editsFor(input, heats, problem)) {
       const key = JSON.stringify(edited.heats);
-      if (!known.has(key) && known.size < mostChecked && !isStopped()) known.set(key, yield* countWrong(input, edited.heats));
+      if (!known.has(key)) {
+        if (known.size < mostChecked && !isStopped()) known.set(key, yield* countWrong(input, edited.heats));
+        else isCutShort = true;
+      }
       const wrong = known.get(key) ?? null;
       if (wrong && wrong.problems < problems.length && (!best || isLess(wrong, best.wrong))) best = { edited, wrong };
       // No later edit leaves less.
@@ -49,7 +59,7 @@ export function* suggestFixes(
     }
     fixes.push(best && fixOf(input, best.edited, best.wrong.problems));
   }
-  return fixes;
+  return { fixes, isCutShort };
 }
 
 function* countWrong(input: PlanToCheck, heats: readonly Heat[]): Generator<void, Wrong | null> {

@@ -74,6 +74,9 @@ export const PlanCheckReply = z
           .nullable(),
       }),
     ),
+    fixesCutShort: z
+      .boolean()
+      .describe('Edits were left untried, for their number or their time: a problem without a fix may have one.'),
     assumptions: z.object({
       torch: z.object({ powerW: z.number(), spreadMm: z.number(), gasC: z.number() }),
       support: z.string(),

@@ -286,3 +286,13 @@ describe('an audited plan', () => {
     },
   );
 });
+
+test('checkPlan() says when it was told to stop trying fixes, and then offers none', () => {
+  const whole = checkPlan({ ...request, plan: bare });
+  const stopped = checkPlan({ ...request, plan: bare }, { isStopped: () => true });
+  if (whole.outcome !== 'checked' || stopped.outcome !== 'checked') throw new Error('the plan has faults');
+  expect(whole.check.problems.length).toBeGreaterThan(0);
+  expect(whole.check.fixesCutShort).toBe(false);
+  expect(stopped.check.fixesCutShort).toBe(true);
+  expect(stopped.check.problems).toEqual(whole.check.problems.map((problem) => ({ ...problem, bestFix: null })));
+});
