@@ -47,7 +47,7 @@ export function solderUse({
   design,
   solders,
 }: {
-  design: { parts: readonly Pick<Part, 'id' | 'form'>[]; joints: readonly SolderedJoint[] };
+  design: { parts: readonly Pick<Part, 'id' | 'form' | 'count'>[]; joints: readonly SolderedJoint[] };
   solders: readonly PlacedSolder[];
 }): SolderUse {
   const used = placeSolder(design, solders);
@@ -74,7 +74,7 @@ export interface PlacedJoint<S extends PlacedSolder> extends JointVolume {
 
 /** The same exactly, joint by joint. */
 export function placeSolder<S extends PlacedSolder>(
-  { parts, joints }: { parts: readonly Pick<Part, 'id' | 'form'>[]; joints: readonly SolderedJoint[] },
+  { parts, joints }: { parts: readonly Pick<Part, 'id' | 'form' | 'count'>[]; joints: readonly SolderedJoint[] },
   solders: readonly S[],
 ): PlacedJoint<S>[] {
   return joints

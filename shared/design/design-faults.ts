@@ -73,7 +73,7 @@ function refusalOf(look: () => unknown): string | null {
 
 function jointFaults({ parts }: Design, joint: Joint, index: number): DesignFault[] {
   const unknown = (pointer: string, part: string): DesignFault[] =>
-    parts.some(({ id }) => id === part)
+    parts.some((one) => idsOf(one).includes(part))
       ? []
       : [{ pointer: `/joints/${index}/${pointer}`, detail: `Joint ${joint.id} lies on part ${part}: there is no such part.` }];
   if (joint.closes !== undefined) return unknown('closes', joint.closes);

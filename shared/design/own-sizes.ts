@@ -1,3 +1,4 @@
+import { idsOf } from './design-faults.ts';
 import type { Form, JointSizes, Part, Place } from './design.ts';
 
 type Placed = JointSizes & { between?: readonly [Place, Place] | undefined; closes?: string | undefined };
@@ -8,10 +9,10 @@ type Placed = JointSizes & { between?: readonly [Place, Place] | undefined; clos
  *
  * A square wire counts as the round one of the same section.
  */
-export function withOwnSizes<J extends Placed>(joint: J, parts: readonly Pick<Part, 'id' | 'form'>[]): J {
+export function withOwnSizes<J extends Placed>(joint: J, parts: readonly Pick<Part, 'id' | 'form' | 'count'>[]): J {
   const places = joint.between ?? (joint.closes === undefined ? [] : [{ part: joint.closes }]);
   const sides = places.flatMap((place) => {
-    const form = parts.find(({ id }) => id === place.part)?.form;
+    const form = parts.find((part) => idsOf(part).includes(place.part))?.form;
     return form ? [{ form, place }] : [];
   });
   if (joint.kind === 'jump_ring' && joint.diameterMm === undefined) {

@@ -1,7 +1,8 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { designFaults } from '../../../shared/design/design-faults.ts';
-import type { Design } from '../../../shared/design/design.ts';
+import type { Design, Joint } from '../../../shared/design/design.ts';
+import { solderUse } from '../../../shared/costing/solder-use.ts';
 import { pendant } from '../../support/pendant.ts';
 
 const pointersOf = (design: Design) => designFaults(design).map(({ pointer }) => pointer);
@@ -65,4 +66,17 @@ test('designFaults() tells a contact on a part that is not there; the id of a co
   expect(pointersOf({ parts, joints: [], contacts: [touches('grain'), touches('ghost'), touches('grain.2')] })).toEqual([
     '/contacts/1/between/1/part',
   ]);
+});
+
+test('a joint may lie on one copy of a counted part, and takes the sizes it leaves out from it', () => {
+  const ring = { kind: 'wire_ring', insideDiameterMm: 4, diameterMm: 1 } as const;
+  const design: Design = {
+    parts: [{ id: 'link', metal: 'sterling-925', form: ring, count: 2 }],
+    joints: [{ id: 'second', kind: 'jump_ring', closes: 'link.2', gapMm: 0.05, solder: 'hard' }],
+  };
+  expect(designFaults(design)).toEqual([]);
+  expect(designFaults({ ...design, joints: [{ ...design.joints[0]!, closes: 'link.3' } as Joint] })).toHaveLength(1);
+  // π/4 · 1² · 0.05 mm³ of a solder of 10 g/cm³.
+  const { joints } = solderUse({ design, solders: [{ id: 'hard', densityGPerCm3: 10 }] });
+  expect(joints[0]!.inJointG).toBeCloseTo((Math.PI / 4) * 0.05 * 0.01, 12);
 });
