@@ -12,6 +12,7 @@ import { serve } from '../src/serve.ts';
 import { seedClock } from './calendar.ts';
 import { mainJob } from './main-job.ts';
 import { seedStudio } from './seed.ts';
+import { STUDIO_NAME } from './studio.ts';
 
 const config = readConfig(process.env, process.env['HEARTHBOOK_DATA'] ? '' : mkdtempSync(join(tmpdir(), 'hearthbook-')));
 const clock = seedClock();
@@ -21,8 +22,14 @@ const platform = { db, clock };
 const { http, services } = await buildApp(platform);
 
 if (isNew || !anyOwner(db)) {
-  console.log('Writing twelve weeks of an invented studio, Quillwharf Bench …');
+  console.log(`Writing twelve weeks of an invented studio, ${STUDIO_NAME} …`);
   await seedStudio(db, services, clock);
+} else if (services.settings.get().settings.studioName !== STUDIO_NAME) {
+  console.error(
+    `The folder ${config.dataFolder} holds the book of another studio: the demo leaves it alone. Set HEARTHBOOK_DATA to a new folder.`,
+  );
+  close();
+  process.exit(1);
 }
 const ROLES = ['owner', 'bench', 'desk', 'student'] as const;
 const people = listPeople(db, { limit: 200 });

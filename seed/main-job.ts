@@ -13,7 +13,9 @@ const BY_HAND = [
 /** The main job on a pendant of the studio: check a plan, find a better one, price it, look in the drawer. Ten lines to read. */
 export async function mainJob(services: Services, owner: Actor): Promise<string[]> {
   const { pieces } = services.bench;
-  const piece = pieces.list(owner, { state: 'drawn', limit: 200 }).items.find(({ title }) => title === 'Pendant, larger')!;
+  const piece = pieces.list(owner, { state: 'drawn', limit: 200 }).items.find(({ title }) => title === 'Pendant, larger');
+  if (!piece)
+    return ['The pendant that the demo plans is no longer waiting for its plan: start on a new folder to see it planned.'];
   const { joints, computedG } = pieces.get(owner, piece.id);
   const byHand = await planPiece(services, owner, piece.id, {
     plan: { heats: BY_HAND.map(([joint, solder]) => ({ joints: [joint], solder })) },

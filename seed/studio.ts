@@ -9,6 +9,8 @@ import type { Actor } from '../src/platform/http/actor.ts';
 import { newId } from '../src/platform/ids.ts';
 import type { SeedClock } from './calendar.ts';
 
+export const STUDIO_NAME = 'Quillwharf Bench';
+
 export interface Studio {
   services: Services;
   clock: SeedClock;
@@ -78,7 +80,7 @@ export function openStudio(db: Db, services: Services, clock: SeedClock): Studio
     Object.entries(PEOPLE).map(([role, person]) => [role, addPerson(db, clock, role as Role, person)]),
   ) as Record<Role, Actor>;
   services.settings.change(people.owner, 0, {
-    studioName: 'Quillwharf Bench',
+    studioName: STUDIO_NAME,
     timeZone: 'Europe/Berlin',
     metalPrices: { 'sterling-925': { amount: '1.42', per: 'g' }, 'fine-silver-999': { amount: '1.78', per: 'g' } },
     tax: { rateFraction: 0.2, method: 'per_line' },

@@ -76,6 +76,19 @@ test('the demo tells the main job in ten lines and serves it, again on the same 
   expect(again.match(/^\d+ {1,2}\S/gm)).toHaveLength(10);
 });
 
+test('the demo leaves the book of another studio alone', async () => {
+  const folder = aFolder();
+  const server = start('src/server.ts', folder);
+  const printed = await server.until(/One-time code/);
+  const code = /: ([\w-]{12})$/m.exec(printed)![1];
+  const body = JSON.stringify({ code, name: 'Flint', signInName: 'flint', password: 'a long enough sentence' });
+  const headers = { 'content-type': 'application/json' };
+  await fetch(`${address(printed)}/api/v1/people/first-owner`, { method: 'POST', headers, body });
+  await server.stop();
+  const demo = start('seed/demo.ts', folder);
+  await expect(demo.until(/^token/m)).rejects.toThrow(/it ended with 1: .* holds the book of another studio/);
+});
+
 test('a studio starts empty, with a one-time code that makes the owner', async () => {
   const folder = join(aFolder(), 'data');
   const server = start('src/server.ts', folder);
