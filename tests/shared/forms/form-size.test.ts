@@ -2,7 +2,6 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Form } from '../../../shared/design/design.ts';
 import { formSize } from '../../../shared/forms/form-size.ts';
-import { ringBlankMm } from '../../../shared/forms/ring-blank.ts';
 
 const size = (form: Form) => {
   const { volumeMm3, areaMm2 } = formSize(form, 'part');
@@ -89,13 +88,4 @@ test.each([
   [{ kind: 'weighed', massG: 1, areaMm2: -1 }, 'bail.areaMm2 must be 0 or more; it is -1'],
 ] satisfies [Form, string][])('formSize(%j) is refused', (form, message) => {
   expect(() => formSize(form, 'bail')).toThrow(message);
-});
-
-// A ring of inside circumference 54 mm in 1.5 mm strip: the neutral line is 54 + 1.5π = 58.71 mm.
-test('ringBlankMm() follows the neutral line, with room for a wide band', () => {
-  expect(ringBlankMm({ insideCircumferenceMm: 54, thicknessMm: 1.5, widthMm: 4 })).toBeCloseTo(58.7124, 4);
-  expect(ringBlankMm({ insideCircumferenceMm: 54, thicknessMm: 1.5, widthMm: 6 })).toBeCloseTo(59.2124, 4);
-  expect(() => ringBlankMm({ insideCircumferenceMm: 0, thicknessMm: 1.5, widthMm: 4 })).toThrow(
-    'insideCircumferenceMm must be > 0; it is 0',
-  );
 });
