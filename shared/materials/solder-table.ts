@@ -16,14 +16,14 @@ const of = <T>(value: T, standing: Standing, source: string): Sourced<T> => ({ v
 
 const AWS_1981 = "AWS A5.8, table of 1981 as reprinted in Machinery's Handbook, 31st ed., Table 1a";
 const AWS_LATER = 'AWS A5.8M/A5.8:2011, table of silver filler metals';
-const PRACTICE = 'common practice, no source';
+const PRACTICE = 'common practice of the trade, no source';
 const HANDBOOKS = 'metalsmithing handbooks of the US tradition, columns "melt" and "flow" in °F';
 
 /** The grades a silversmith asks for, highest first. */
 export const SOLDER_GRADES = {
   'extra-hard': {
     name: 'Extra hard (enamelling)',
-    composition: of({ Ag: 80, Cu: 16, Zn: 4 }, 'found', PRACTICE),
+    composition: of({ Ag: 80, Cu: 16, Zn: 4 }, 'memory', PRACTICE),
     solidusC: of(727, 'memory', `${HANDBOOKS}: 1340 °F; other printed starts run from 740 to 771`),
     liquidusC: of(810, 'memory', `${HANDBOOKS}: 1490 °F; over the solidus of sterling`),
   },
@@ -35,25 +35,25 @@ export const SOLDER_GRADES = {
   },
   hard: {
     name: 'Hard',
-    composition: of({ Ag: 75, Cu: 22, Zn: 3 }, 'found', PRACTICE),
-    solidusC: of(740, 'found', `${PRACTICE}; a tutorial prints 1365 °F`),
+    composition: of({ Ag: 75, Cu: 22, Zn: 3 }, 'memory', PRACTICE),
+    solidusC: of(740, 'found', 'a tutorial, 1365 °F for 75 % silver; common practice says 740 too'),
     liquidusC: of(788, 'memory', `${HANDBOOKS}: 1450 °F; others print from 775`),
   },
   medium: {
     name: 'Medium',
-    composition: of({ Ag: 70, Cu: 20, Zn: 10 }, 'found', PRACTICE),
-    solidusC: of(691, 'found', `${PRACTICE}; equals AWS BAg-10, 1275 °F`),
+    composition: of({ Ag: 70, Cu: 20, Zn: 10 }, 'memory', `${AWS_LATER}, BAg-10; common practice too`),
+    solidusC: of(691, 'memory', `${AWS_LATER}, BAg-10, 1275 °F; common practice says 691 too`),
     liquidusC: of(738, 'memory', `${AWS_LATER}, BAg-10, 1360 °F`),
   },
   easy: {
     name: 'Easy',
-    composition: of({ Ag: 65, Cu: 20, Zn: 15 }, 'found', `${PRACTICE}; GOST 19738-74, PSr65`),
+    composition: of({ Ag: 65, Cu: 20, Zn: 15 }, 'found', 'GOST 19738-74, PSr65; common practice too'),
     solidusC: of(671, 'memory', `${AWS_LATER}, BAg-9, 1240 °F; common practice says 670`),
     liquidusC: of(718, 'memory', `${AWS_LATER}, BAg-9, 1325 °F`),
   },
   'extra-easy': {
     name: 'Extra easy',
-    composition: of({ Ag: 56, Cu: 22, Zn: 17, Sn: 5 }, 'found', PRACTICE),
+    composition: of({ Ag: 56, Cu: 22, Zn: 17, Sn: 5 }, 'found', `${AWS_1981}, BAg-7`),
     solidusC: of(618, 'found', `${AWS_1981}, BAg-7, 1145 °F`),
     liquidusC: of(652, 'found', `${AWS_1981}, BAg-7, 1205 °F`),
   },

@@ -63,3 +63,10 @@ test('every row is in order, adds up to a hundred, and names its sources', () =>
     for (const { source } of [composition, solidusC, liquidusC]) expect(source.length, id).toBeGreaterThan(10);
   }
 });
+
+test('nothing that has no source is said to have been found in one', () => {
+  const grades = Object.values(SOLDER_GRADES).flatMap(({ name: _name, ...sourced }) => Object.values(sourced));
+  const unsourced = grades.filter(({ source }) => source.includes('no source'));
+  expect(unsourced.length).toBeGreaterThan(0);
+  for (const { standing } of unsourced) expect(standing).toBe('memory');
+});
