@@ -40,7 +40,7 @@ export const METAL_TABLE = {
   'sterling-925': {
     name: 'Sterling silver',
     densityGPerCm3: of(10.36, 'found', `material page; ${MIXTURE} gives 10.36 too`),
-    finenessFraction: of(0.925, 'found', 'ISO 9202'),
+    finenessFraction: of(0.925, 'found', 'Hallmarking Convention, country profile of the UK; in ISO 9202 as well, from memory'),
     solidusC: of(802, 'found', 'encyclopedia table, 802/899; one supplier guide says 805, the straight solidus line 796'),
     castSolidusC: of(
       779,
@@ -67,11 +67,11 @@ export const METAL_TABLE = {
   'fine-silver-999': {
     name: 'Fine silver',
     densityGPerCm3: of(10.49, 'memory', `handbook value; ${A1} prints 10.5`),
-    finenessFraction: of(0.999, 'found', 'ISO 9202'),
+    finenessFraction: of(0.999, 'found', 'Hallmarking Convention, country profile of the UK; in ISO 9202 as well, from memory'),
     solidusC: of(961, 'found', 'ITS-90 fixed point 961.78 °C, rounded down'),
     castSolidusC: of(961, 'found', 'ITS-90 fixed point 961.78 °C: a pure metal has no range'),
     liquidusC: of(961, 'found', 'ITS-90 fixed point 961.78 °C, rounded down'),
-    conductivityWPerMK: of(line(427, -0.072), 'derived', `line through ${A1}, 300–1000 K, within 1 %`),
+    conductivityWPerMK: of(line(427, -0.072), 'derived', `line through ${A1}, 300–1000 K, within 2 %`),
     specificHeatJPerKgK: of(line(235, 0.04), 'derived', `line from the 300 K value of ${A1}; 5 % low at 1000 K`),
     emissivityFraction: of(0.3, 'judgement', 'between clean silver, 0.05, and flux glass, 0.85; no copper oxide on it'),
   },
@@ -99,7 +99,7 @@ export const METAL_TABLE = {
   },
   'germanium-silver-960': {
     name: 'Germanium silver 960',
-    densityGPerCm3: of(10.35, 'derived', '1/ρ = Σ w/ρ, taking 96.0 Ag, 2.8 Cu, 1.2 Ge (5.32 g/cm³)'),
+    densityGPerCm3: of(10.32, 'derived', '1/ρ = Σ w/ρ, taking 96.0 Ag, 2.8 Cu, 1.2 Ge (5.32 g/cm³)'),
     finenessFraction: of(0.96, 'found', 'the name of the alloy'),
     solidusC: of(905, 'found', 'encyclopedia table, 905/925; hot-short, not to be moved while red'),
     castSolidusC: of(779, 'judgement', 'Ag–Cu eutectic, as for any copper-bearing casting'),
@@ -117,7 +117,7 @@ export const METAL_TABLE = {
     liquidusC: of(1083, 'memory', 'older handbooks; the ITS-90 point is 1084.62 °C'),
     conductivityWPerMK: of(line(395, -0.06), 'derived', `line through ${A1}, 300–1000 K, within 2 %`),
     specificHeatJPerKgK: of(line(385, 0.095), 'derived', `line through ${A1}, 300–1000 K, within 1 %`),
-    emissivityFraction: of(0.6, 'found', 'HEDH 5.5.7, oxidised copper, 0.5–0.8 over 600–1000 K'),
+    emissivityFraction: of(0.6, 'judgement', 'within HEDH 5.5.7, oxidised copper, 0.5–0.8 over 600–1000 K'),
   },
   brass: {
     name: 'Brass, 70 copper 30 zinc',
@@ -128,7 +128,7 @@ export const METAL_TABLE = {
     liquidusC: of(955, 'found', 'C26000 page, 954 °C, rounded to 5'),
     conductivityWPerMK: of(line(120, 0.05), 'derived', `C26000 page, 121 at 20 °C; ${A1} prints 110 at 300 K and 149 at 600 K`),
     specificHeatJPerKgK: of(line(375, 0.09), 'derived', `line through ${A1}, 300–600 K; 5 % low at 600 K`),
-    emissivityFraction: of(0.5, 'found', 'oxidised brass, 0.46–0.56, after Thome'),
+    emissivityFraction: of(0.5, 'judgement', 'within oxidised brass, 0.46–0.56, after Thome'),
   },
   'brass-65': {
     name: 'Brass, 65 copper 35 zinc',
@@ -139,7 +139,7 @@ export const METAL_TABLE = {
     liquidusC: of(932, 'found', 'C27000 page, 1710 °F'),
     conductivityWPerMK: of(line(116, 0.05), 'derived', 'C27000 page at 20 °C; slope of the 70/30 line'),
     specificHeatJPerKgK: of(line(377, 0.09), 'derived', 'C27000 page at 20 °C; slope of the 70/30 line'),
-    emissivityFraction: of(0.5, 'found', 'oxidised brass, 0.46–0.56, after Thome'),
+    emissivityFraction: of(0.5, 'judgement', 'within oxidised brass, 0.46–0.56, after Thome'),
   },
   'nickel-silver': {
     name: 'Nickel silver, 55 copper 27 zinc 18 nickel',

@@ -58,6 +58,16 @@ test('every value names its source', () => {
   }
 });
 
+// 1/ρ = Σ w/ρ by hand, g/cm³: Ag 10.49, Cu 8.96 (CRC Handbook), Ge 5.32.
+test.each([
+  ['britannia-958', 1 / (0.9584 / 10.49 + 0.0416 / 8.96)],
+  ['germanium-silver-935', 1 / (0.935 / 10.49 + 0.053 / 8.96 + 0.012 / 5.32)],
+  ['germanium-silver-960', 1 / (0.96 / 10.49 + 0.028 / 8.96 + 0.012 / 5.32)],
+] as const)('the density of %s is what its composition comes to', (id, mixedGPerCm3) => {
+  expect(METAL_TABLE[id].densityGPerCm3.standing).toBe('derived');
+  expect(Math.abs(getMetal(id).densityGPerCm3 - mixedGPerCm3)).toBeLessThan(0.005);
+});
+
 test('getMetal() refuses an unknown id and lists the known ones', () => {
   expect(() => getMetal('pewter')).toThrow(/metal must be one of sterling-925, fine-silver-999, .*it is pewter/);
 });
