@@ -1,6 +1,6 @@
 /** The ways in which one heat can be done at a margin level: solder, protections, and what each leaves possible for earlier joints. */
 
-import { MEANS_KINDS, type HeatTemperatures, type Means, type MeansKind, type Reached, type Technique } from './heat-oracle.ts';
+import { MEANS_KINDS, type HeatTemperatures, type Means, type Reached, type Technique } from './heat-oracle.ts';
 import type { HeatRecord, HeatTable } from './heat-table.ts';
 import { bitsOf, MARGIN_TOLERANCE_K, type JointLimit } from './sequence-problem.ts';
 
@@ -26,8 +26,6 @@ interface Choice {
   /** Grades with which an earlier joint stands it; all bits or none for what has a limit of its own. */
   mask: number;
 }
-
-const KIND_INDEX: Readonly<Record<MeansKind, number>> = { flame_away: 0, shield: 1, sink: 2, anti_flow: 3 };
 
 /** Kelvin that are left up to a limit, with or without anti-flow; −Infinity where anti-flow does not hold so long. */
 export function marginK(limit: JointLimit, reached: Reached, held: boolean): number {
@@ -159,16 +157,14 @@ function optionsWith(table: HeatTable, record: HeatRecord, grade: number, levelK
     if (part.limitC === Infinity || !record.component.parts.includes(part.id)) continue;
     const limit = { limitC: part.limitC, held: null };
     widen(
-      choose(part.id, ({ parts }, held) => (keeps(limit, parts[part.id]!, held, levelK) ? ALL : 0)).filter(
-        ({ mask }) => mask !== 0,
-      ),
+      choose(part.id, ({ parts }, held) => (keeps(limit, parts[part.id]!, held, levelK) ? ALL : 0)),
       -1,
     );
   }
   for (const { id, limit } of problem.made) {
     if (!record.component.made.includes(id)) continue;
     widen(
-      choose(id, ({ joints }, held) => (keeps(limit, joints[id]!, held, levelK) ? ALL : 0)).filter(({ mask }) => mask !== 0),
+      choose(id, ({ joints }, held) => (keeps(limit, joints[id]!, held, levelK) ? ALL : 0)),
       -1,
     );
   }
@@ -176,10 +172,7 @@ function optionsWith(table: HeatTable, record: HeatRecord, grade: number, levelK
     const { id, limits } = problem.joints[j]!;
     const maskOf = ({ joints }: HeatTemperatures, held: boolean): number =>
       limits.reduce((mask, limit, g) => (keeps(limit, joints[id]!, held, levelK) ? mask | (1 << g) : mask), 0);
-    widen(
-      choose(id, maskOf).filter(({ mask }) => mask !== 0),
-      j,
-    );
+    widen(choose(id, maskOf), j);
   }
   return partials;
 }
@@ -188,6 +181,7 @@ function keeps(limit: JointLimit, reached: Reached, held: boolean, levelK: numbe
   return levelK === Number.NEGATIVE_INFINITY || marginK(limit, reached, held) >= levelK - MARGIN_TOLERANCE_K;
 }
 
+/** Ways to treat one of them that leave it standing with some grade. */
 function guardedChoices(
   record: HeatRecord,
   id: string,
@@ -200,9 +194,7 @@ function guardedChoices(
   for (const means of subsetsUpTo(own, most)) {
     const held = means.some(({ kind }) => kind === 'anti_flow');
     const mask = maskOf(reachedWith(means), held) | (held ? maskOf(reachedWith(means), false) : 0);
-    const used = MEANS_KINDS.map(() => 0);
-    for (const { kind } of means) used[KIND_INDEX[kind]]! += 1;
-    choices.push({ means, used, mask });
+    if (mask !== 0) choices.push({ means, used: usedBy(means), mask });
   }
   return undominated(choices, (a, b) => noMore(a.used, b.used) && covers(a.mask, b.mask));
 }
