@@ -1,12 +1,8 @@
 import { expect, test } from 'vitest';
 import { startApp } from '../support/start-app.ts';
+import { SOLDERS } from '../support/heated-pieces.ts';
 import { pendant } from '../../seed/designs.ts';
 
-const solders = [
-  { id: 'hard', solidusC: 740, liquidusC: 788 },
-  { id: 'medium', solidusC: 691, liquidusC: 738 },
-  { id: 'easy', solidusC: 671, liquidusC: 718 },
-];
 const bench = { torch: 'medium', support: 'brick' };
 
 test('POST plan-check answers, when asked, how every temperature went, and nothing else differently', async () => {
@@ -18,7 +14,7 @@ test('POST plan-check answers, when asked, how every temperature went, and nothi
     ],
   };
   const design = { ...pendant, joints: pendant.joints.filter(({ id }) => ['wall-seam', 'bezel'].includes(id)) };
-  const request = { design, solders, bench, plan };
+  const request = { design, solders: SOLDERS, bench, plan };
   const asked = await owner.post('/calculations/plan-check', { ...request, histories: true }).expect(200);
   const plain = await owner.post('/calculations/plan-check', request).expect(200);
   interface History {

@@ -8,7 +8,8 @@ import { buildPiece } from '../../../shared/thermal/piece-model.ts';
 import type { Piece } from '../../../shared/thermal/piece-model.ts';
 import { torchOf, TORCHES } from '../../../shared/thermal/torch.ts';
 import type { Design } from '../../../shared/design/design.ts';
-import { bailHeat, grainedWire, PENDANT } from '../../support/heated-pieces.ts';
+import { bailHeat, grainedWire } from '../../support/heated-pieces.ts';
+import { pendant } from '../../support/pendant.ts';
 
 const SIZE = { barMm: 1.5, plateMm: 2 };
 const pathsOf = (piece: Piece) =>
@@ -63,7 +64,7 @@ test('mixFields() of a field with itself is that field', () => {
 });
 
 test('defaultAim() of a bail on a plate points 0.6 spreads into the plate, toward its centre', () => {
-  const piece = buildPiece(PENDANT, { targets: ['bail-on'], made: ['bail-seam'] }, SIZE);
+  const piece = buildPiece(pendant, { targets: ['bail-on'], made: ['bail-seam'] }, SIZE);
   const joint = piece.joints.find(({ id }) => id === 'bail-on')!;
   expect(defaultAim(piece, joint, 10)).toEqual({ part: 0, position: { xMm: 15, yMm: 14 } });
   // No farther than the centre.
@@ -71,7 +72,7 @@ test('defaultAim() of a bail on a plate points 0.6 spreads into the plate, towar
 });
 
 test('defaultAim() of a loop points at the middle of its circle, of a seam at the seam', () => {
-  const piece = buildPiece(PENDANT, { targets: ['bezel'], made: ['wall-seam'] }, SIZE);
+  const piece = buildPiece(pendant, { targets: ['bezel'], made: ['wall-seam'] }, SIZE);
   const aimOf = (id: string) =>
     defaultAim(
       piece,

@@ -12,7 +12,8 @@ import { torchOf } from '../../../shared/thermal/torch.ts';
 import { marchTo } from '../../../src/cases/heat-case-networks.ts';
 import { anyHeat } from '../../support/any-heat.ts';
 import { DEMO_DESIGNS, heatOf, lit } from '../../support/demo-heats.ts';
-import { PENDANT, SOLDERS } from '../../support/heated-pieces.ts';
+import { SOLDERS } from '../../support/heated-pieces.ts';
+import { pendant } from '../../support/pendant.ts';
 
 const easy = (question: HeatQuestion): SolderRun => simulateHeat(question).bySolder['easy']!;
 const sinkAtMade = (sink: SinkKind): Protection => ({ kind: 'sink', sink, at: { joint: 'made' } });
@@ -195,10 +196,10 @@ test('a plate turned over, either way, gives the same answer turned over', () =>
 });
 
 test('a joint entered from its other side is the same joint', () => {
-  const joints = PENDANT.joints.map((joint) =>
+  const joints = pendant.joints.map((joint) =>
     joint.closes === undefined ? { ...joint, between: [joint.between[1], joint.between[0]] as const } : joint,
   );
-  const [one, other] = [PENDANT, { ...PENDANT, joints }].map((design) => easy(heatOf(design, 'bail-on'))) as [
+  const [one, other] = [pendant, { ...pendant, joints }].map((design) => easy(heatOf(design, 'bail-on'))) as [
     SolderRun,
     SolderRun,
   ];

@@ -3,10 +3,11 @@ import type { Design, Joint } from '../../../shared/design/design.ts';
 import { EngineInputError } from '../../../shared/engine-input-error.ts';
 import { jointDistances } from '../../../shared/thermal/joint-distance.ts';
 import { buildPiece } from '../../../shared/thermal/piece-model.ts';
-import { grainedWire, PENDANT } from '../../support/heated-pieces.ts';
+import { grainedWire } from '../../support/heated-pieces.ts';
+import { pendant } from '../../support/pendant.ts';
 
 const SIZE = { barMm: 1.5, plateMm: 2 };
-const bezel = () => buildPiece(PENDANT, { targets: ['bezel'], made: ['wall-seam'] }, SIZE);
+const bezel = () => buildPiece(pendant, { targets: ['bezel'], made: ['wall-seam'] }, SIZE);
 
 test('jointPoints() of a loop lie on its mean circle, on both sides', () => {
   const [, loop] = bezel().joints;

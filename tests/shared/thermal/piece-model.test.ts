@@ -4,7 +4,8 @@ import { EngineInputError } from '../../../shared/engine-input-error.ts';
 import { cellCountOf } from '../../../shared/thermal/form-grid.ts';
 import { weightsAt } from '../../../shared/thermal/grid-points.ts';
 import { buildPiece } from '../../../shared/thermal/piece-model.ts';
-import { grainedWire, PENDANT } from '../../support/heated-pieces.ts';
+import { grainedWire } from '../../support/heated-pieces.ts';
+import { pendant } from '../../support/pendant.ts';
 
 const SIZE = { barMm: 1.5, plateMm: 2 };
 const TAU = 2 * Math.PI;
@@ -43,9 +44,9 @@ function alone(form: Form, supportContactFraction?: number): Design {
   };
 }
 
-const fire = (targets: string[], made: string[]) => buildPiece(PENDANT, { targets, made }, SIZE).parts.map(({ id }) => id);
+const fire = (targets: string[], made: string[]) => buildPiece(pendant, { targets, made }, SIZE).parts.map(({ id }) => id);
 const isClosed = (targets: string[], made: string[]) =>
-  buildPiece(PENDANT, { targets, made }, SIZE).parts.find(({ id }) => id === 'wall')!.grid.closed;
+  buildPiece(pendant, { targets, made }, SIZE).parts.find(({ id }) => id === 'wall')!.grid.closed;
 const solidus = (of: Design) => buildPiece(of, { targets: ['a'], made: [] }, SIZE).parts[0]!.solidusC;
 const built = (form: Form, size = SIZE) => buildPiece(alone(form), { targets: ['on'], made: [] }, size).parts[0]!;
 
@@ -96,9 +97,9 @@ test('buildPiece() leaves a ring open until its seam is made or being made', () 
 });
 
 test.each<[string, () => unknown]>([
-  ['an unknown joint', () => buildPiece(PENDANT, { targets: ['clasp'], made: [] }, SIZE)],
-  ['no target', () => buildPiece(PENDANT, { targets: [], made: [] }, SIZE)],
-  ['targets that do not hang together', () => buildPiece(PENDANT, { targets: ['bezel', 'bail-seam'], made: [] }, SIZE)],
+  ['an unknown joint', () => buildPiece(pendant, { targets: ['clasp'], made: [] }, SIZE)],
+  ['no target', () => buildPiece(pendant, { targets: [], made: [] }, SIZE)],
+  ['targets that do not hang together', () => buildPiece(pendant, { targets: ['bezel', 'bail-seam'], made: [] }, SIZE)],
   ['a size of zero', () => built({ kind: 'ball', diameterMm: 0 })],
   ['a size that is no number', () => built({ kind: 'ball', diameterMm: NaN })],
   ['a tube wider inside than out', () => built({ kind: 'tube', lengthMm: 9, outsideDiameterMm: 3, insideDiameterMm: 4 })],

@@ -5,7 +5,8 @@ import { EngineInputError } from '../../../shared/engine-input-error.ts';
 import { secondsAbove } from '../../../shared/thermal/heat-run.ts';
 import type { HeatQuestion, SolderRun } from '../../../shared/thermal/heat-run.ts';
 import { simulateHeat } from '../../../shared/thermal/simulate-heat.ts';
-import { bailHeat, grainedWire, PENDANT, SOLDERS } from '../../support/heated-pieces.ts';
+import { bailHeat, grainedWire, SOLDERS } from '../../support/heated-pieces.ts';
+import { pendant } from '../../support/pendant.ts';
 
 const easy = (question: HeatQuestion): SolderRun => simulateHeat(question).bySolder['easy']!;
 const peak = (run: SolderRun, joint: string): number => run.joints[joint]!.peakC;
@@ -46,8 +47,8 @@ test('simulateHeat() does not hear how parts and joints are called or listed', (
   const before = easy(bailHeat());
   fc.assert(
     fc.property(
-      fc.shuffledSubarray([...PENDANT.parts], { minLength: 3, maxLength: 3 }),
-      fc.shuffledSubarray([...PENDANT.joints], { minLength: 4, maxLength: 4 }),
+      fc.shuffledSubarray([...pendant.parts], { minLength: 3, maxLength: 3 }),
+      fc.shuffledSubarray([...pendant.joints], { minLength: 4, maxLength: 4 }),
       (parts, joints) => {
         const renamed = JSON.parse(
           JSON.stringify({ parts, joints }).replaceAll(/"(id|part|closes)":"([^"]+)"/gu, '"$1":"x-$2"'),
