@@ -5,6 +5,7 @@ import type { Bench } from '../design/plan.ts';
 import type { Design } from '../design/design.ts';
 import { LOOSE_CONTACT_W_PER_K } from '../thermal/joint-points.ts';
 import { torchOf } from '../thermal/torch.ts';
+import { LEAST_UNCERTAINTY_K, uncertaintyGrowth } from '../thermal/uncertainty.ts';
 import { ANTI_FLOW_BUDGET_S, madeWith } from './design-problem.ts';
 import type { Assumptions } from './plan-check-answer.ts';
 
@@ -20,14 +21,13 @@ const LEAVES_OUT: readonly string[] = [
 
 export function assumptionsOf(design: Design, bench: Bench): Assumptions {
   const calibration = bench.calibration ?? null;
-  const growth = calibration ? 0.3 : 0.5;
   return {
     torch: torchOf(bench),
     support: bench.support,
     riseK: bench.riseK ?? 0,
     calibration,
     antiFlowBudgetS: bench.antiFlowBudgetS ?? ANTI_FLOW_BUDGET_S,
-    uncertainty: `U = √(15² + (${growth} · max(0, T_flow − T))²) K: 15 K beside the target, more the cooler a joint is than it`,
+    uncertainty: `U = √(${LEAST_UNCERTAINTY_K}² + (${uncertaintyGrowth(calibration !== null)} · max(0, T_flow − T))²) K: ${LEAST_UNCERTAINTY_K} K beside the target, more the cooler a joint is than it`,
     assumedSolder: design.joints
       .filter(({ made }) => made?.solder === 'unknown')
       .map((joint) => ({ joint: joint.id, solidusC: madeWith(joint).solidusC, liquidusC: madeWith(joint).liquidusC })),

@@ -6,6 +6,7 @@ import type { Design, Joint, Part } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { getMetal } from '../materials/metal.ts';
 import { flowTemperatureC } from '../thermal/flow-temperature.ts';
+import { ANTI_FLOW_OVER_LIQUIDUS_K } from '../thermal/verdict.ts';
 import type { MeansKind } from './heat-oracle.ts';
 import { contactEndsOf, endsOf } from '../design/joint-ends.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
@@ -16,8 +17,7 @@ import { MOST_OPEN_JOINTS, type JointLimit, type SequenceProblem } from './seque
 /** Where nothing is known of the solder of a joint that exists: the lowest solidus among usual silver solders. */
 export const ASSUMED_SOLIDUS_C = 618;
 
-/** Anti-flow holds solder no hotter than this over its liquidus. */
-export const HELD_OVER_LIQUIDUS_K = 40;
+/** Seconds for which anti-flow is taken to hold solder above its solidus in one heat. Assumed, without a source. */
 export const ANTI_FLOW_BUDGET_S = 15;
 
 const LEVEL_STEP_K = 5;
@@ -51,7 +51,7 @@ function limitOf(
   if (policy === 'stay_solid' || load !== 'none') return { limitC: secondsOverC, held: null };
   const limitC = solder.liquidusC + riseK;
   const budgetS = bench.antiFlowBudgetS ?? ANTI_FLOW_BUDGET_S;
-  return { limitC, held: { limitC: limitC + HELD_OVER_LIQUIDUS_K, secondsOverC, budgetS } };
+  return { limitC, held: { limitC: limitC + ANTI_FLOW_OVER_LIQUIDUS_K, secondsOverC, budgetS } };
 }
 
 /** Why a joint cannot be made with a solder on this piece at all; null where it can. */

@@ -41,8 +41,8 @@ export interface PartJudgement {
   says: string;
 }
 
-/** Hottest at which anti-flow is trusted to hold, over the liquidus. */
-const ANTI_FLOW_OVER_LIQUIDUS_K = 40;
+/** Hottest at which anti-flow is trusted to hold, over the liquidus. Judgement. */
+export const ANTI_FLOW_OVER_LIQUIDUS_K = 40;
 const NEAR_LIMIT_K = 10;
 const REACTION_K = 20;
 
