@@ -12,7 +12,6 @@ const RUNS = 40;
 /** Fewer where one call computes for long (passwords are hashed slowly, plans are searched), more where a sound one is rare. */
 const OTHER_RUNS: Readonly<Record<string, number>> = {
   'POST /heats/:id/moves': 150,
-
   'POST /calculations/plan-search': 10,
   'POST /calculations/torch-calibration': 15,
   'POST /calibrations': 15,

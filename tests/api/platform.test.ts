@@ -12,11 +12,7 @@ test('the OpenAPI document is valid 3.1 and describes every route of the access 
   expect(document.openapi).toMatch(/^3\.1\./);
   const described = Object.entries(document.paths as Record<string, object>).flatMap(([path, methods]) =>
     Object.keys(methods).map(
-      (method) =>
-        `${method.toUpperCase()} ${path
-          .replace('/api/v1', '')
-
-          .replaceAll(/\{(\w+)\}/g, ':$1')}`,
+      (method) => `${method.toUpperCase()} ${path.replace('/api/v1', '').replaceAll(/\{(\w+)\}/g, ':$1')}`,
     ),
   );
   expect(described.sort()).toEqual(
