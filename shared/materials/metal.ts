@@ -1,4 +1,4 @@
-import type { OwnMetal } from '../design/design.ts';
+import type { OwnMetal, Part } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { METAL_TABLE, type LinearInTemperature, type MetalEntry } from './metal-table.ts';
 
@@ -63,6 +63,16 @@ export function getMetal(metal: string | OwnMetal): Metal {
   const found = METALS.get(metal);
   if (!found) throw new EngineInputError('metal', metal, `one of ${[...METALS.keys()].join(', ')}, or a metal of your own`);
   return found;
+}
+
+/**
+ * Where a part begins to melt, °C: at its wrought solidus, or as a casting.
+ *
+ * @throws {EngineInputError} as getMetal()
+ */
+export function partSolidusC({ metal, cast }: Pick<Part, 'metal' | 'cast'>): number {
+  const { solidusC, castSolidusC } = getMetal(metal);
+  return cast ? castSolidusC : solidusC;
 }
 
 function fromOwn(own: OwnMetal): Metal {

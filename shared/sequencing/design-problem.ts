@@ -2,9 +2,9 @@
 
 import { isHollowWare } from '../costing/operations-from-plan.ts';
 import { USUAL_MINUTES } from '../costing/usual-minutes.ts';
-import type { Design, Joint, Part } from '../design/design.ts';
+import type { Design, Joint } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
-import { getMetal } from '../materials/metal.ts';
+import { partSolidusC } from '../materials/metal.ts';
 import { flowTemperatureC } from '../thermal/flow-temperature.ts';
 import { ANTI_FLOW_OVER_LIQUIDUS_K } from '../thermal/verdict.ts';
 import type { MeansKind } from './heat-oracle.ts';
@@ -26,12 +26,6 @@ export interface DesignQuestion extends Omit<PlanToCheck, 'plan'> {
   policy: Policy;
   targetMarginK: number;
   protections: readonly ProtectionOption[];
-}
-
-/** Where a part begins to melt: its wrought solidus, or the eutectic of a casting. °C */
-export function partSolidusC({ metal, cast }: Part): number {
-  const { solidusC, castSolidusC } = getMetal(metal);
-  return cast ? castSolidusC : solidusC;
 }
 
 /** The temperatures of the solder in a joint that exists; assumed where it is unknown. */

@@ -2,11 +2,12 @@
 
 import type { Heat } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
+import { partSolidusC } from '../materials/metal.ts';
 import { secondsAbove, type HeatQuestion, type SolderRun, type TemperatureHistory } from '../thermal/heat-run.ts';
 import { thinHistory } from '../thermal/thin-history.ts';
 import { toFive } from '../thermal/to-five.ts';
 import { judgeJoint, judgePart } from '../thermal/verdict.ts';
-import { ANTI_FLOW_BUDGET_S, madeWith, partSolidusC } from './design-problem.ts';
+import { ANTI_FLOW_BUDGET_S, madeWith } from './design-problem.ts';
 import { endsOf } from '../design/joint-ends.ts';
 import { fireOf } from './piece-graph.ts';
 import type { EarlierJoint, HeatCheck, HeatHistory, PlanProblem, WarmedPart } from './plan-check-answer.ts';

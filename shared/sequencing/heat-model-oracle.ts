@@ -3,12 +3,12 @@
 import type { Design } from '../design/design.ts';
 import type { Bench, Flame, Protection } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
+import { partSolidusC } from '../materials/metal.ts';
 import { secondsAbove } from '../thermal/heat-run.ts';
 import { judgePart } from '../thermal/verdict.ts';
 import { uncertaintyK } from '../thermal/uncertainty.ts';
 import type { HeatOracle, HeatTemperatures, Means, Reached, Section, Technique } from './heat-oracle.ts';
 import type { HeatPhysics } from './heat-physics.ts';
-import { partSolidusC } from './design-problem.ts';
 import { endsOf } from '../design/joint-ends.ts';
 import { fireOf } from './piece-graph.ts';
 import type { ProtectionOption } from './plan-search-request.ts';
@@ -92,9 +92,14 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
     protect,
     // Nothing bounds from below how far sinks and shields may cool a joint.
     bound: () => Number.NEGATIVE_INFINITY,
-    sectionMeansTogether: design.joints.length <= 4 ? 2 : 1,
+    sectionMeansTogether: sectionMeansTogether(design),
     workUnitsPerRun: WORK_UNITS_PER_RUN,
   };
+}
+
+/** Most means that change a whole section used together in one heat: two in a piece of up to four joints, in a larger one too many to try. */
+export function sectionMeansTogether({ joints }: Pick<Design, 'joints'>): 1 | 2 {
+  return joints.length <= 4 ? 2 : 1;
 }
 
 function meansOf(kind: Means['kind'], reach: Means['reach'], ids: readonly string[]): Means[] {

@@ -1,11 +1,10 @@
 /** The rules of a design that a plan breaks. */
 
 import { isAnneal, type ExpandedHeat, type Fault, type PlanToCheck } from './plan-to-check.ts';
+import { GRAM_TOLERANCE } from './sequence-problem.ts';
 
 /** Most joints in one heat where the design does not say. */
 export const USUAL_JOINTS_PER_HEAT = 3;
-
-const GRAM_TOLERANCE = 1e-9;
 
 export function ruleFaults(input: PlanToCheck, heats: readonly ExpandedHeat[]): Fault[] {
   return [...orderFaults(input, heats), ...heatFaults(input, heats), ...solderFaults(input, heats), ...stockFaults(input, heats)];

@@ -1,6 +1,7 @@
 /** What a search has to say in words about its plans and about itself. */
 
 import type { DesignQuestion } from './design-problem.ts';
+import { sectionMeansTogether } from './heat-model-oracle.ts';
 import type { LevelName, Proof } from './levels.ts';
 import type { LevelsFound } from './search-levels.ts';
 
@@ -41,7 +42,7 @@ export function searchedSentences(
   ];
   if (protections.length === 0) sentences.push('No protections: none were allowed');
   else {
-    const together = design.joints.length <= 4 ? 'at most two' : 'at most one';
+    const together = sectionMeansTogether(design) === 2 ? 'at most two' : 'at most one';
     sentences.push(
       `Of flame tilted away, shield and sink ${together} in a heat, each for one earlier joint or limited part; tweezers as the sink; anti-flow beside them where joints may soften`,
     );

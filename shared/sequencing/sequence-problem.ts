@@ -82,3 +82,6 @@ export const MOST_OPEN_JOINTS = 30;
 
 /** Rounding noise allowed when a margin is compared with a level. K. */
 export const MARGIN_TOLERANCE_K = 1e-9;
+
+/** Rounding noise allowed when what a plan takes of a solder is compared with what there is. */
+export const GRAM_TOLERANCE = 1e-9;

@@ -1,9 +1,7 @@
 /** The best plan that uses no more of any solder than there is. */
 
 import type { PlannedHeat, SectionSearch } from './section-search.ts';
-import { bitsOf, type SequenceProblem } from './sequence-problem.ts';
-
-const GRAM_TOLERANCE = 1e-9;
+import { bitsOf, GRAM_TOLERANCE, type SequenceProblem } from './sequence-problem.ts';
 
 /** Joints made with the first solder that runs short, or null when every solder suffices. */
 function shortOf(problem: SequenceProblem, heats: readonly PlannedHeat[]): { grade: number; joints: number[] } | null {

@@ -1,7 +1,7 @@
 import type { Design, Joint, Part } from '../design/design.ts';
 import { contactEndsOf, endsOf } from '../design/joint-ends.ts';
 import { EngineInputError } from '../engine-input-error.ts';
-import { getMetal } from '../materials/metal.ts';
+import { getMetal, partSolidusC } from '../materials/metal.ts';
 import type { Metal } from '../materials/metal.ts';
 import { cellCountOf, formGrid, withSeam } from './form-grid.ts';
 import type { FormGrid, GridSize } from './form-grid.ts';
@@ -145,7 +145,7 @@ export function buildPiece(
       form: part.form,
       grid,
       metal,
-      solidusC: part.cast ? metal.castSolidusC : metal.solidusC,
+      solidusC: partSolidusC(part),
       firstCell,
       cellMassG: cellMass(grid, metal),
       surfacesMm2: surfaces(grid),
