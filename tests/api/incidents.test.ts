@@ -32,6 +32,10 @@ test('POST incidents refuses what is not there, all at once', async () => {
   const wrong = { pieceId: id, heatId: id, jointId: 'nose', kind: 'reflow' };
   const refused = await bench.post('/incidents', wrong).expect(422);
   expect(refused.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual(['/heatId', '/jointId']);
+  const early = await bench
+    .post('/incidents', { pieceId: id, kind: 'pit', seenAt: '2031-05-05T08:06:00Z', jointId: 'nose' })
+    .expect(422);
+  expect(early.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual(['/seenAt', '/jointId']);
   await bench.post('/incidents', { pieceId: id, kind: 'bad luck' }).expect(422);
   const asked = await bench.post('/incidents', { pieceId: id, kind: 'pit', minutesLost: 300, solderUsedG: 200 }).expect(422);
   expect(asked.body.errors).toEqual([

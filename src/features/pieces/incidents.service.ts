@@ -2,8 +2,9 @@ import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
 import { effectiveRoles, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
+import { aheadErrors } from '../../platform/http/not-yet.ts';
 import { pageOf } from '../../platform/http/paging.ts';
-import { invalidFields, notFound, Problem, type FieldError } from '../../platform/http/problem.ts';
+import { invalidFields, notFound, Problem } from '../../platform/http/problem.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
@@ -30,14 +31,14 @@ const TAKEN: Readonly<Record<string, readonly string[]>> = {
 
 export function createIncidentService({ db, clock }: Platform) {
   return {
-    add(actor: Actor, { pieceId, seenAt, solderUsedG, ...seen }: z.infer<typeof NewIncident>) {
+    add(actor: Actor, { pieceId, solderUsedG, ...noted }: z.infer<typeof NewIncident>) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
-        const piece = pieceNamed(tx, actor, { pieceId, ...seen });
+        const seen = { ...noted, seenAt: noted.seenAt ?? by.at.toISOString() };
+        const piece = pieceSeen(tx, actor, { ...seen, pieceId }, by.at);
         const row = openIncident(tx, by, {
           ...seen,
           piece,
-          seenAt: seenAt ?? by.at.toISOString(),
           solderUsedTenthMg: solderUsedG === undefined ? undefined : toTenthMg(solderUsedG),
         });
         return show(actor, row);
@@ -116,13 +117,15 @@ function holdOwn(tx: Db, actor: Actor, { seenBy }: store.IncidentRow): void {
   throw new Problem('forbidden', 'Cannot close this incident: that is for the one who saw it, or the owner');
 }
 
-function pieceNamed(
+/** The piece, if all that is named of it is there, and the time has come. */
+function pieceSeen(
   tx: Db,
   actor: Actor,
-  { pieceId, heatId, jointId }: { pieceId: string; heatId?: string | undefined; jointId?: string | undefined },
+  { pieceId, heatId, jointId, seenAt }: Pick<z.infer<typeof NewIncident>, 'pieceId' | 'heatId' | 'jointId'> & { seenAt: string },
+  now: Date,
 ): PieceRow {
   const piece = knowsPiece(tx, actor, pieceId) ? findPiece(tx, pieceId) : undefined;
-  const errors: FieldError[] = [];
+  const errors = aheadErrors('/seenAt', seenAt, now);
   if (!piece) errors.push({ pointer: '/pieceId', detail: 'There is no piece with this id.', given: pieceId });
   if (heatId !== undefined && findHeat(tx, heatId)?.pieceId !== pieceId)
     errors.push({ pointer: '/heatId', detail: 'This piece has no heat with this id.', given: heatId });

@@ -4,6 +4,7 @@ import type { Db } from '../../platform/db/client.ts';
 import type { MovementKind } from '../../platform/db/json-columns.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
+import { aheadErrors } from '../../platform/http/not-yet.ts';
 import { notFound, Problem, type FieldError } from '../../platform/http/problem.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import type { Platform } from '../../platform/platform.ts';
@@ -18,7 +19,6 @@ import * as store from './stock-movements.store.ts';
 export type StockMovementService = ReturnType<typeof createStockMovementService>;
 
 const OUT: ReadonlySet<MovementKind> = new Set(['use', 'scrap', 'count_down', 'write_off']);
-const CLOCK_SKEW_MS = 5 * 60_000;
 /** How much more than came in a lot may seem to hold before it is asked about. */
 const SURPLUS_TENTH_MG = 500;
 
@@ -40,9 +40,7 @@ export function createStockMovementService({ db, clock }: Platform) {
             ...(pieceId === undefined || store.pieceExists(tx, pieceId)
               ? []
               : [{ pointer: '/pieceId', detail: 'There is no such piece.', given: pieceId }]),
-            ...(at.getTime() > by.at.getTime() + CLOCK_SKEW_MS
-              ? [{ pointer: '/occurredAt', detail: `${occurredAt} has not come yet.`, given: occurredAt }]
-              : []),
+            ...aheadErrors('/occurredAt', at.toISOString(), by.at),
             ...(lot && dateInZone(at, timeZone) < lot.receivedOn
               ? [
                   {

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { findMove, moves, type Move, type Mover, type Thing } from '../../../shared/lifecycles/lifecycles.ts';
 import type { Actor } from './actor.ts';
+import { aheadErrors } from './not-yet.ts';
 import { invalidFields, Problem } from './problem.ts';
 
 /** What every move carries: it may have been made on a device without a network, and arrive late and twice. */
@@ -20,8 +21,6 @@ export interface MoveSent {
   from: string;
   occurredAt: string;
 }
-
-const CLOCK_SKEW_MS = 5 * 60_000;
 
 /**
  * The move asked for, if the life cycle and the person's roles allow it. What it takes besides (its guard) is the caller's.
@@ -54,15 +53,8 @@ export function holdToLifecycle(
       allowed,
     });
   }
-  if (Date.parse(sent.occurredAt) > now.getTime() + CLOCK_SKEW_MS) {
-    throw invalidFields([
-      {
-        pointer: '/occurredAt',
-        detail: `${sent.occurredAt} has not come yet; is the device's clock right?`,
-        given: sent.occurredAt,
-      },
-    ]);
-  }
+  const ahead = aheadErrors('/occurredAt', sent.occurredAt, now);
+  if (ahead.length > 0) throw invalidFields(ahead);
   return move;
 }
 
