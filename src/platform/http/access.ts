@@ -65,7 +65,6 @@ export const ACCESS = {
   // Sending money back is the owner's.
   'POST /payments': ['desk'],
   'GET /payments': ['desk'],
-  // Prices are shown to owner and desk. Writing off, and taking back a receipt or a hold, is the owner's.
   // A student knows of practice pieces only, with their plans, heats and incidents.
   'POST /pieces': ['bench', 'desk'],
   'GET /pieces': 'anyone',
@@ -101,6 +100,7 @@ export const ACCESS = {
   'POST /calibrations': ['student'],
   'GET /calibrations': ['student'],
   'GET /calibrations/:id': ['student'],
+  // Prices are shown to owner and desk. Writing off, and taking back a receipt or a hold, is the owner's.
   'POST /solder-products': ['owner'],
   'GET /solder-products': 'anyone',
   'GET /solder-products/:id': 'anyone',
