@@ -14,7 +14,7 @@ import { USUAL_MINUTES, type Operation } from './usual-minutes.ts';
  * fitted at the high end. Setting stones, hinges and the like are nobody's part or joint: they are added by hand.
  *
  * @returns a line an operation, minutes to a tenth, in the order of the work; for the role bench
- * @throws {EngineInputError} for a count that is no whole number, or a form that is no solid
+ * @throws {EngineInputError} for a count that is no whole number, or a wire, bar or tube that is no solid
  * @source common practice of the trade, as in the table of usual minutes
  */
 export function operationsFromPlan({ design, plan }: { design: Design; plan: Plan }): LabourLine[] {

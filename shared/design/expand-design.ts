@@ -67,10 +67,11 @@ function expandRules(rules: DesignRules, jointsOf: (id: string) => readonly stri
  * count 1 keeps its id.
  *
  * Copy i of a joint attaches to copy i of a part that has one, and to the first copy otherwise: three joints between one plate and
- * three grains join the plate to each grain; a contact likewise, once for each copy of its more numerous part. Parts that no joint names stay. In the rules an id stands for all its copies; *not the
- * same heat* keeps copies of different entries apart, not the copies of one.
+ * three grains join the plate to each grain; a contact likewise, once for each copy of its more numerous part. Parts that no joint
+ * names stay. In the rules an id stands for all its copies; *not the same heat* keeps copies of different entries apart, not the
+ * copies of one.
  *
- * @throws {EngineInputError} for an unknown or repeated id, or a count that is not a whole number of at least 1
+ * @throws {EngineInputError} for an unknown or repeated id, or a count that is not a whole number from 1 to 1000
  */
 export function expandDesign(design: Design): ExpandedDesign {
   const partsOf = lookUp(copiesOf(design.parts, 'part'), 'part');

@@ -5,15 +5,18 @@ import type { FlameOnCells } from './network-stepper.ts';
 import type { BlockCell } from './piece-network.ts';
 import type { Piece } from './piece-model.ts';
 
+// All judgement: those of bars and of displaced air were set until times looked right to bench practice.
 /** Share of the flame's heat in its wide skirt, which has twice the Gaussian's spread. */
 const PLUME_FRACTION = 0.35;
 const PLUME_SPREADS = 2;
 /** Share of the room air that flame gas replaces in the middle of the flame. */
 const DISPLACED_FRACTION = 0.8;
 const COLD_PLATE_C = 20;
+/** Of a surface, that the flame strikes. */
 const PLATE_SHARE = 0.5;
 const BAR_SHARE = 0.7;
 const BAR_REFERENCE_MM = 4;
+/** What is left of the flame where no block throws it back. */
 const IN_AIR_FRACTION = 0.8;
 
 /** From the vertical, toward a point (away from it when negative). */

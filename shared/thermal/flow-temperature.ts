@@ -1,5 +1,6 @@
 import { EngineInputError } from '../engine-input-error.ts';
 
+// Chosen knowing trade practice, without a source.
 const SUPERHEAT_K = 10;
 const LEAST_SUPERHEAT_K = 5;
 const UNDER_SOLIDUS_K = 5;

@@ -38,13 +38,17 @@ export interface GridSize {
 
 /** A band is a 1-D ring, a finger-ring shank, up to this many thicknesses high. */
 const LOW_BAND_THICKNESSES = 3;
+/** Shares of a surface that lie on a support; judgement. */
 const SHEET_CONTACT = 0.45;
 const BAR_CONTACT = 0.15;
 
+/** No size in mm, mm² or g of what one hearth warms is larger. */
+const MOST_SIZE = 1e5;
+
 function checkSizes(form: Form): void {
   for (const [name, value] of Object.entries(form)) {
-    if (name !== 'kind' && !(typeof value === 'number' && value > 0 && value < 1e5))
-      throw new EngineInputError(name, value, '> 0');
+    if (name !== 'kind' && !(typeof value === 'number' && value > 0 && value < MOST_SIZE))
+      throw new EngineInputError(name, value, `> 0 and < ${MOST_SIZE}`);
   }
   if ((form.kind === 'tube' || form.kind === 'washer') && !(form.insideDiameterMm < form.outsideDiameterMm)) {
     throw new EngineInputError('insideDiameterMm', form.insideDiameterMm, `below outsideDiameterMm, ${form.outsideDiameterMm}`);
@@ -140,7 +144,7 @@ function band(size: GridSize, meanDiameterMm: number, heightMm: number, thicknes
  * equal area; a cone is a band of its mean diameter; a tube's bore is left out of its perimeter, since it sees only itself.
  *
  * @param size longest cell of a line and of a plate, mm
- * @throws {EngineInputError} if a size is not positive
+ * @throws {EngineInputError} if a size is not positive, or past 100 000
  */
 export function formGrid(form: Form, size: GridSize): FormGrid {
   checkSizes(form);

@@ -23,6 +23,7 @@ const BAR_CELL_MM = 1.5;
 const PLATE_CELL_MM = 2;
 /** Cells longer than this share of a flame's spread put a joint up to 20 K wrong. */
 const CELLS_PER_SPREAD = 4;
+/** What a shield lets through; judgement. */
 const SHIELD_FACTOR = 0.15;
 const STEEPEST_TILT_DEG = 80;
 

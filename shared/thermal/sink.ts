@@ -1,7 +1,7 @@
 import type { SinkKind } from '../design/plan.ts';
 import type { NetworkBuilder } from './thermal-network.ts';
 
-/** Cross-lock tweezers: steel jaws as a fin. Contact is assumed, without a source. */
+/** Cross-lock tweezers: two steel jaws as one fin, sizes and properties rounded by judgement. Contact is assumed, without a source. */
 const TWEEZERS = {
   contactWPerK: 0.03,
   conductivityWPerMmK: 0.02,
@@ -11,10 +11,10 @@ const TWEEZERS = {
   lossWPerMm2K: 35e-6,
   cellsMm: [2, 3, 5, 8, 14, 24],
 };
-/** 150 g of steel at 0.38 J/gK. */
+/** 150 g at 0.38 J/gK, as copper or brass has it (steel holds a sixth more): like contact and loss, assumed without a source. */
 const HEAVY_CLAMP = { contactWPerK: 0.15, capacityJPerK: 57, lossWPerK: 0.05 };
 /**
- * A pad of wet cotton: 10 g of water (assumed), which takes its latent heat, 2257 J/g, as it boils away at 100 °C.
+ * A pad of wet cotton: 10 g of water and its contact, both assumed; the water takes its latent heat, 2257 J/g, as it boils away at 100 °C.
  *
  * @source latent heat: Incropera et al., Fundamentals of Heat and Mass Transfer, 7th ed., table A.6, 373.15 K
  */

@@ -111,6 +111,12 @@ test.each<[string, () => unknown]>([
   expect(build).toThrow(EngineInputError);
 });
 
+test('buildPiece() says how large a size may be', () => {
+  expect(() => built({ kind: 'sheet', lengthMm: 1e5, widthMm: 3, thicknessMm: 1 })).toThrow(
+    'lengthMm must be > 0 and < 100000; it is 100000',
+  );
+});
+
 test('a casting is held to the eutectic', () => {
   const design = grainedWire({ a: 50 });
   const cast = { ...design, parts: design.parts.map((part) => ({ ...part, cast: true })) };
