@@ -1,7 +1,14 @@
 import type { Fence } from './fence.ts';
 import type { Reading } from './readings.ts';
 
-const THICKNESS = { refuseBelow: 0.05, askBelow: 0.2, askAbove: 6, refuseAbove: 20, unit: 'mm', mayBe: ['awg', 'swg'] } as const;
+export const THICKNESS = {
+  refuseBelow: 0.05,
+  askBelow: 0.2,
+  askAbove: 6,
+  refuseAbove: 20,
+  unit: 'mm',
+  mayBe: ['awg', 'swg'],
+} as const;
 const JOINT_SIZE = { refuseBelow: 0.1, askAbove: 300, refuseAbove: 1000, unit: 'mm' } as const;
 const FILLET = { name: 'The fillet radius', unit: 'mm', refuseBelow: 0, askAbove: 1, refuseAbove: 3 } as const;
 const DENSITY = {
@@ -22,7 +29,7 @@ const BEGINS = {
   refuseAbove: 2000,
   mayBe: ['fahrenheit'],
 } as const;
-const SHARE: readonly Reading[] = ['percent', 'per_thousand'];
+export const SHARE: readonly Reading[] = ['percent', 'per_thousand'];
 
 /** What is on the bench: pieces, their parts, joints and heats, metals and solders. */
 export const BENCH_FENCES = {

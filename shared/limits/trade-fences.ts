@@ -1,8 +1,5 @@
+import { SHARE, THICKNESS } from './bench-fences.ts';
 import type { Fence } from './fence.ts';
-import type { Reading } from './readings.ts';
-
-const THICKNESS = { refuseBelow: 0.05, askBelow: 0.2, askAbove: 6, refuseAbove: 20, unit: 'mm', mayBe: ['awg', 'swg'] } as const;
-const SHARE: readonly Reading[] = ['percent', 'per_thousand'];
 
 /** What goes to and fro between studio, client and supplier. */
 export const TRADE_FENCES = {

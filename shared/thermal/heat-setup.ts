@@ -3,6 +3,7 @@ import { EngineInputError } from '../engine-input-error.ts';
 import { flameAims } from './flame-aim.ts';
 import { flameField, flameOnNetwork, mixFields } from './flame-field.ts';
 import type { FlameField, Tilt } from './flame-field.ts';
+import { USUAL_CELLS } from './form-grid.ts';
 import { isFlat, middleOf, positionOf } from './grid-points.ts';
 import type { HeatQuestion } from './heat-run.ts';
 import type { JointPoints, PartPoint } from './joint-points.ts';
@@ -19,8 +20,6 @@ import { addSink } from './sink.ts';
 import { torchOf } from './torch.ts';
 
 const ROOM_C = 20;
-const BAR_CELL_MM = 1.5;
-const PLATE_CELL_MM = 2;
 /** Cells longer than this share of a flame's spread put a joint up to 20 K wrong. */
 const CELLS_PER_SPREAD = 4;
 /** What a shield lets through; judgement. */
@@ -122,8 +121,8 @@ export function layHeat(question: HeatQuestion, cellFactor = 1): LaidHeat {
   const torch = torchOf(bench);
   const finestMm = torch.spreadMm / CELLS_PER_SPREAD;
   const piece = buildPiece(design, question, {
-    barMm: cellFactor * Math.min(BAR_CELL_MM, finestMm),
-    plateMm: cellFactor * Math.min(PLATE_CELL_MM, finestMm),
+    barMm: cellFactor * Math.min(USUAL_CELLS.barMm, finestMm),
+    plateMm: cellFactor * Math.min(USUAL_CELLS.plateMm, finestMm),
   });
   const paths = createMetalPaths(
     piece.parts.map(({ grid }) => grid),

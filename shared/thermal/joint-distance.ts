@@ -1,12 +1,9 @@
 import type { Design } from '../design/design.ts';
 import { EngineInputError } from '../engine-input-error.ts';
-import { formGrid, withSeam } from './form-grid.ts';
+import { formGrid, USUAL_CELLS, withSeam } from './form-grid.ts';
 import { contactPoints, jointPoints } from './joint-points.ts';
 import { createMetalPaths } from './metal-paths.ts';
 import { partIndex } from './piece-model.ts';
-
-/** Points of joints are spaced for the default cells. */
-const SIZE = { barMm: 1.5, plateMm: 2 };
 
 /**
  * Distances between the joints of a finished piece, all its joints made, along the metal: the shortest way from any point of one to
@@ -17,11 +14,11 @@ const SIZE = { barMm: 1.5, plateMm: 2 };
  */
 export function jointDistances(design: Design): (from: string, to: string) => number {
   const parts = design.parts.map(({ id, form }) => {
-    const grid = formGrid(form, SIZE);
+    const grid = formGrid(form, USUAL_CELLS);
     const isClosedByJoint = design.joints.some(({ closes }) => closes === id) && (grid.shape === 'line' || form.kind === 'sheet');
     return { id, form, grid: isClosedByJoint ? withSeam(grid, true) : grid };
   });
-  const joints = design.joints.map((joint) => jointPoints(joint, parts, SIZE, (id) => partIndex(parts, id)));
+  const joints = design.joints.map((joint) => jointPoints(joint, parts, USUAL_CELLS, (id) => partIndex(parts, id)));
   const byId = new Map(joints.map((joint) => [joint.id, joint]));
   const paths = createMetalPaths(
     parts.map(({ grid }) => grid),
