@@ -116,6 +116,8 @@ test('POST moves opens a held-back lot by a mark, a reason, and for cadmium a do
   const opened = await open({ reason: 'asked the supplier', markOnMetal: 'H', document }).expect(200);
   expect(opened.body).toMatchObject({ state: 'open', markOnMetal: 'H', cadmiumStanding: 'no', cadmiumDocument: document });
   expect(opened.body.allowedMoves).toEqual(['held_back', 'finished', 'written_off']);
+  const [line] = (await owner.get(`/journal?thingId=${id}`).expect(200)).body.items;
+  expect(line).toMatchObject({ deviceId: 'tablet-1', before: { state: 'held_back' }, after: { state: 'open' } });
   const late = await open({ reason: 'again' }).expect(409);
   expect(late.body).toMatchObject({ type: '/api/v1/problems/moved-on', state: 'open' });
 });

@@ -121,7 +121,7 @@ export function createBenchTimeService({ db, clock }: Platform) {
         if (changed) holdFields(spanErrors({ startedAt: before.startedAt, stoppedAt, now }), actor.confirmed);
         const wanted = { ...before, stoppedAt };
         if (changed) refuseOverlapOf(tx, actor, wanted);
-        const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+        const by = writtenBy(actor, now, sent.deviceId);
         return show(tx, actor, writeChange(tx, by, before, { state: sent.to, stoppedAt }));
       });
     },

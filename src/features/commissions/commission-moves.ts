@@ -28,7 +28,7 @@ export function moveCommission(tx: Db, asked: MoveAsked): store.CommissionRow {
   const { guard } = holdToLifecycle('commission', actor, { state: before.state, sent, now });
   holdToFieldsOfMove(asked);
   holdToGuard(tx, guard, asked);
-  const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+  const by = writtenBy(actor, now, sent.deviceId);
   if (guard === 'no-quote-needed' && before.kind === 'repair')
     asked.acceptNow(tx, by, { commission: before, overrides: sent.overrides ?? {} });
   const after = store.updateCommission(tx, before.id, {

@@ -23,7 +23,7 @@ export function createHeatService({ db, clock }: Platform) {
     /** One step at the bench. Heat, joints, piece, lot, hold, incident and journal move together or not at all. */
     move(actor: Actor, id: string, sent: z.infer<typeof HeatMove>) {
       return db.transaction((tx) => {
-        const by = { ...writtenBy(actor, clock.now()), deviceId: sent.deviceId };
+        const by = writtenBy(actor, clock.now(), sent.deviceId);
         const after = moveHeat(tx, { actor, by, heat: getHeat(tx, id), sent });
         return showHeat(tx, actor, after, by.at);
       });

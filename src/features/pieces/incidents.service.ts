@@ -73,7 +73,7 @@ export function createIncidentService({ db, clock }: Platform) {
         holdToFieldsOfMove(sent, EXTRAS, TAKEN[sent.to] ?? []);
         if (before.state === 'explained') holdOwn(tx, actor, before);
         holdToMissing('the incident', sent.to, missingFor(before, sent));
-        const by = { ...writtenBy(actor, clock.now()), deviceId: sent.deviceId };
+        const by = writtenBy(actor, clock.now(), sent.deviceId);
         const after = write(tx, by, before, {
           state: sent.to,
           likelyCause: sent.likelyCause ?? before.likelyCause,

@@ -36,7 +36,7 @@ export function createJointService({ db, clock }: Platform) {
         const { guard = '' } = holdToLifecycle('joint', actor, { state: before.state, sent, now: clock.now() });
         holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard] ?? []);
         holdToMissing(`joint ${jointId}`, sent.to, missingFor(tx, guard, before, sent));
-        const by = { ...writtenBy(actor, clock.now()), deviceId: sent.deviceId };
+        const by = writtenBy(actor, clock.now(), sent.deviceId);
         // What was opened or cleaned has nothing on it that a plan must keep to.
         const cleaned = sent.to === 'open' ? { heatId: null, solder: null } : {};
         return showJoint(actor, writeJoint(tx, by, before, { state: sent.to, ...cleaned }));

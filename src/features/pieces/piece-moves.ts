@@ -30,7 +30,7 @@ export function movePiece(tx: Db, asked: PieceMoveAsked, now: Date): store.Piece
   holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard] ?? []);
   holdToMissing(before.number, sent.to, missingForPieceMove(tx, guard, asked));
   holdFields(weightErrors(tx, asked), actor.confirmed);
-  const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+  const by = writtenBy(actor, now, sent.deviceId);
   const after = writePiece(tx, by, before, { state: sent.to, ...changeWith(asked) });
   if (sent.to === 'built' || sent.to === 'scrapped') freeHold(tx, by, { pieceId: before.id });
   if (sent.to === 'scrapped' || guard === 'no-heat-needed') skipHeatsLeft(tx, by, before.id);

@@ -28,7 +28,7 @@ const BEFORE_BUILT = new Set(['drawn', 'cut', 'soldering', 'hurt']);
 export function movePlan(tx: Db, { actor, row: before, sent }: PlanMoveAsked, now: Date): store.PlanRow {
   const { guard = '' } = holdToLifecycle('plan_version', actor, { state: before.state, sent, now });
   holdToMissing(`plan ${before.number}`, sent.to, missingFor(tx, guard, before));
-  const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+  const by = writtenBy(actor, now, sent.deviceId);
   if (sent.to === 'in_use') makeRoom(tx, by, before);
   const signed = sent.to === 'signed' ? { signedBy: actor.personId } : {};
   const after = write(tx, by, before, { state: sent.to, ...signed });

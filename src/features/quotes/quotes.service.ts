@@ -76,7 +76,7 @@ export function createQuoteService({ db, clock }: Platform) {
         const { guard } = holdToLifecycle('quote_version', actor, { state: before.state, sent, now });
         if (guard === 'reason-given' && sent.reason === undefined)
           throw new Problem('condition-not-met', `Cannot move version ${before.number} to ${sent.to}: say why, in "reason"`);
-        const by = { ...writtenBy(actor, now), deviceId: sent.deviceId };
+        const by = writtenBy(actor, now, sent.deviceId);
         const moved = { occurredAt: new Date(sent.occurredAt).toISOString(), reason: sent.reason ?? null };
         const make = MAKE[sent.to];
         const answered = sent.to === 'declined' ? { answeredAt: moved.occurredAt } : {};

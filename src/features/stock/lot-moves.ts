@@ -27,7 +27,7 @@ export function moveLot(
   actor: Actor,
   { id, sent, now }: { id: string; sent: z.infer<typeof SolderLotMove>; now: Date },
 ): LotRow {
-  const by = writtenBy(actor, now);
+  const by = writtenBy(actor, now, sent.deviceId);
   const lot = getLot(tx, id);
   holdToLifecycle('lot', actor, { state: lot.state, sent, now });
   holdNothingElseSent(sent, lot.state, dateInZone(now, getSettings(tx).timeZone));

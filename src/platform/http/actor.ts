@@ -21,8 +21,9 @@ export interface WrittenBy {
   confirmed: Confirmation | null;
 }
 
-export function writtenBy(actor: Actor, at: Date): WrittenBy {
-  return { personId: actor.personId, at, deviceId: actor.deviceId, confirmed: actor.confirmed };
+/** @param deviceId of what a device sent later; else that of the request */
+export function writtenBy(actor: Actor, at: Date, deviceId = actor.deviceId): WrittenBy {
+  return { personId: actor.personId, at, deviceId, confirmed: actor.confirmed };
 }
 
 /** What the server does by itself, when the clock says so. */
