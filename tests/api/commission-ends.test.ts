@@ -121,7 +121,10 @@ test('called off: by the owner with a reason; holds are freed, the spend to date
   expect(await missing(app.owner, id, 'agreed', 'called_off')).toEqual(['say why, in "reason"']);
   const heldBefore = (await app.owner.get('/stock')).body.items.map(({ heldG }: { heldG: number }) => heldG);
   expect(Math.min(...heldBefore)).toBeGreaterThan(0);
-  const off = await move(app.owner, id, 'agreed', 'called_off', { reason: 'changed their mind' }).expect(200);
+  const calledOff = { reason: 'changed their mind', occurredAt: '2031-05-05T07:45:00.000Z' };
+  const off = await move(app.owner, id, 'agreed', 'called_off', calledOff).expect(200);
+  const [freed] = (await app.owner.get('/stock-movements').expect(200)).body.items;
+  expect(freed).toMatchObject({ kind: 'free', occurredAt: calledOff.occurredAt });
   // Two hours at 24.00, 16.00 and 2.50; 7 g of sterling at 1.42.
   expect(off.body).toMatchObject({
     state: 'called_off',

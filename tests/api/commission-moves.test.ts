@@ -143,10 +143,17 @@ test('a repair is accepted at the counter: version, acceptance and waiver in one
     422,
   );
   expect(bad.body.errors).toMatchObject([{ pointer: '/overrides/colour' }]);
+  // The client said yes an hour before it was sent.
+  const occurredAt = '2031-05-05T07:00:00.000Z';
   const agreed = await move(app.owner, id, 'shaping', 'agreed', {
+    occurredAt,
     reason: 'pays when it is done',
     overrides: { policy: { depositFraction: 0.3 } },
   }).expect(200);
+  const [quote] = (await app.owner.get(`/quotes?commissionId=${id}`).expect(200)).body.items;
+  expect(quote).toMatchObject({ sentAt: occurredAt, answeredAt: occurredAt });
+  const [hold] = (await app.owner.get('/stock-movements').expect(200)).body.items;
+  expect(hold).toMatchObject({ kind: 'hold', occurredAt, recordedAt: '2031-05-05T08:00:00.000Z' });
   expect(agreed.body).toMatchObject({
     state: 'agreed',
     stateReason: 'pays when it is done',

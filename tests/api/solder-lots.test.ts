@@ -169,6 +169,18 @@ test('POST moves finishes a lot only when it is as good as empty, and writes off
     .move(`/solder-lots/${other.id}`, { from: 'sealed', to: 'written_off', reason: 'lost' }, clock.now())
     .expect(200);
   expect(gone.body).toMatchObject({ state: 'written_off', onHandG: 0, stateReason: 'lost' });
+  // It went when the move was made, however late it was sent.
+  const late = await receiveLot(owner, product.id, { quantityG: 2 });
+  clock.advance({ days: 2 });
+  await owner
+    .move(`/solder-lots/${late.id}`, { from: 'sealed', to: 'written_off', reason: 'melted down' }, '2031-05-06T09:00:00Z')
+    .expect(200);
+  const [movement] = (await owner.get(`/stock-movements?lotId=${late.id}`).expect(200)).body.items;
+  expect(movement).toMatchObject({
+    kind: 'write_off',
+    occurredAt: '2031-05-06T09:00:00.000Z',
+    recordedAt: '2031-05-07T08:00:00.000Z',
+  });
   expect((await owner.post('/stock/audit').expect(200)).body).toMatchObject({ ok: true, findings: [] });
 });
 

@@ -152,7 +152,7 @@ test('a use for a piece comes out of what is held for it; a hold that is half us
   const { product, lot } = await aLot(app);
   const piece = putPiece(app, await aCommission(owner));
   const by = writtenBy(actors.owner, clock.now());
-  const hold = holdSolder(db, by, { pieceId: piece.id, productId: product.id, tenthMg: 1000 });
+  const hold = holdSolder(db, by, { pieceId: piece.id, productId: product.id, tenthMg: 1000, at: clock.now() });
   const stockNow = async () => (await owner.get('/stock').expect(200)).body.items[0];
   expect(await stockNow()).toMatchObject({ onHandG: 1, heldG: 0.1, freeG: 0.9 });
   const use = (quantityG: number) =>
@@ -162,7 +162,7 @@ test('a use for a piece comes out of what is held for it; a hold that is half us
   expect((await use(0.06)).body.heldG).toBe(0);
   expect(await stockNow()).toMatchObject({ onHandG: 0.82, heldG: 0, freeG: 0.82 });
   await owner.post(`/stock-movements/${hold.id}/reversals`, { reason: 'wrong piece' }).expect(409);
-  expect(freeHold(db, by, { pieceId: piece.id })).toEqual([]);
+  expect(freeHold(db, by, { pieceId: piece.id, at: clock.now() })).toEqual([]);
   expect((await bench.get(`/stock-movements?pieceId=${piece.id}`).expect(200)).body.items).toHaveLength(4);
   expect((await owner.post('/stock/audit').expect(200)).body.ok).toBe(true);
 });

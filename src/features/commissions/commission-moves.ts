@@ -13,7 +13,7 @@ import * as store from './commissions.store.ts';
 export type AcceptNow = (
   tx: Db,
   by: WrittenBy,
-  asked: { commission: store.CommissionRow; overrides: Record<string, unknown> },
+  asked: { commission: store.CommissionRow; overrides: Record<string, unknown>; occurredAt: string },
 ) => void;
 
 interface MoveAsked extends Asked {
@@ -29,18 +29,19 @@ export function moveCommission(tx: Db, asked: MoveAsked): store.CommissionRow {
   holdToFieldsOfMove(asked);
   holdToGuard(tx, guard, asked);
   const by = writtenBy(actor, now, sent.deviceId);
+  const at = new Date(sent.occurredAt);
   if (guard === 'no-quote-needed' && before.kind === 'repair')
-    asked.acceptNow(tx, by, { commission: before, overrides: sent.overrides ?? {} });
+    asked.acceptNow(tx, by, { commission: before, overrides: sent.overrides ?? {}, occurredAt: at.toISOString() });
   const after = store.updateCommission(tx, before.id, {
     state: sent.to,
     stateReason: sent.reason ?? null,
-    stateSince: new Date(sent.occurredAt).toISOString(),
+    stateSince: at.toISOString(),
     waitingFor: sent.to === 'resting' ? (sent.waitingFor ?? null) : null,
     version: before.version + 1,
   });
   writeJournal(tx, by, { what: 'commission', id: before.id, before, after });
-  if (sent.to === 'agreed') holdStock(tx, by, before.id);
-  if (sent.to === 'called_off') freeStock(tx, by, before.id);
+  if (sent.to === 'agreed') holdStock(tx, by, before.id, at);
+  if (sent.to === 'called_off') freeStock(tx, by, before.id, at);
   return after;
 }
 
@@ -74,14 +75,14 @@ function holdToGuard(tx: Db, guard: string | undefined, asked: MoveAsked): void 
 }
 
 /** Stock is held here and nowhere else: what the plans need, times the studio's factor. */
-function holdStock(tx: Db, by: WrittenBy, commissionId: string): void {
+function holdStock(tx: Db, by: WrittenBy, commissionId: string, at: Date): void {
   const { holdFactor } = getSettings(tx);
   for (const piece of store.livePieces(tx, commissionId)) {
     for (const { productId, tenthMg } of solderNeeded(tx, piece.id))
-      if (tenthMg > 0) holdSolder(tx, by, { pieceId: piece.id, productId, tenthMg: Math.round(tenthMg * holdFactor) });
+      if (tenthMg > 0) holdSolder(tx, by, { pieceId: piece.id, productId, tenthMg: Math.round(tenthMg * holdFactor), at });
   }
 }
 
-function freeStock(tx: Db, by: WrittenBy, commissionId: string): void {
-  for (const piece of store.piecesIn(tx, commissionId)) freeHold(tx, by, { pieceId: piece.id });
+function freeStock(tx: Db, by: WrittenBy, commissionId: string, at: Date): void {
+  for (const piece of store.piecesIn(tx, commissionId)) freeHold(tx, by, { pieceId: piece.id, at });
 }

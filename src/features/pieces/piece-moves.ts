@@ -32,7 +32,7 @@ export function movePiece(tx: Db, asked: PieceMoveAsked, now: Date): store.Piece
   holdFields(weightErrors(tx, asked), actor.confirmed);
   const by = writtenBy(actor, now, sent.deviceId);
   const after = writePiece(tx, by, before, { state: sent.to, ...changeWith(asked) });
-  if (sent.to === 'built' || sent.to === 'scrapped') freeHold(tx, by, { pieceId: before.id });
+  if (sent.to === 'built' || sent.to === 'scrapped') freeHold(tx, by, { pieceId: before.id, at: new Date(sent.occurredAt) });
   if (sent.to === 'scrapped' || guard === 'no-heat-needed') skipHeatsLeft(tx, by, before.id);
   if (sent.remake) remake(tx, by, before);
   return after;

@@ -12,12 +12,12 @@ import { changeSketch, writeSketch } from './sketches.ts';
 export function acceptNow(
   tx: Db,
   by: WrittenBy,
-  { commission, overrides }: { commission: CommissionRow; overrides: Record<string, unknown> },
+  { commission, overrides, occurredAt }: { commission: CommissionRow; overrides: Record<string, unknown>; occurredAt: string },
 ): void {
   const [sketch] = store.quotesIn(tx, commission.id, 'sketch');
   const priced = sketch
     ? changeSketch(tx, by, sketch, { commission, overrides })
     : writeSketch(tx, by, commission, { overrides });
-  const moved = { occurredAt: by.at.toISOString(), reason: 'accepted at the counter' };
+  const moved = { occurredAt, reason: 'accepted at the counter' };
   acceptQuote(tx, by, sendQuote(tx, by, priced, moved), moved);
 }

@@ -6,27 +6,21 @@ import { addMovement, heldForPiece, type MovementRow } from './stock-movements.s
 export function holdSolder(
   tx: Db,
   by: WrittenBy,
-  { pieceId, productId, tenthMg }: { pieceId: string; productId: string; tenthMg: number },
+  { pieceId, productId, tenthMg, at }: { pieceId: string; productId: string; tenthMg: number; at: Date },
 ): MovementRow {
-  return addMovement(tx, by, { kind: 'hold', productId, pieceId, onHandTenthMg: 0, heldTenthMg: tenthMg });
+  return addMovement(tx, by, { kind: 'hold', productId, pieceId, onHandTenthMg: 0, heldTenthMg: tenthMg, at });
 }
 
 /**
- * Lets go of what is held for a piece: of one product or of all, so many or everything, and never more than is held.
+ * Lets go of all that is held for a piece.
  *
  * @returns one movement for each product that was freed
  */
-export function freeHold(
-  tx: Db,
-  by: WrittenBy,
-  { pieceId, productId, tenthMg = Infinity }: { pieceId: string; productId?: string; tenthMg?: number },
-): MovementRow[] {
+export function freeHold(tx: Db, by: WrittenBy, { pieceId, at }: { pieceId: string; at: Date }): MovementRow[] {
   return heldForPiece(tx, pieceId)
-    .filter((held) => productId === undefined || held.productId === productId)
-    .map((held) => ({ productId: held.productId, freed: Math.min(held.tenthMg, tenthMg) }))
-    .filter(({ freed }) => freed > 0)
-    .map((held) =>
-      addMovement(tx, by, { kind: 'free', productId: held.productId, pieceId, onHandTenthMg: 0, heldTenthMg: -held.freed }),
+    .filter(({ tenthMg }) => tenthMg > 0)
+    .map(({ productId, tenthMg }) =>
+      addMovement(tx, by, { kind: 'free', productId, pieceId, onHandTenthMg: 0, heldTenthMg: -tenthMg, at }),
     );
 }
 

@@ -54,7 +54,7 @@ function change(tx: Db, by: WrittenBy, lot: LotRow, sent: Sent): Partial<LotRow>
     default: {
       // written_off: the only other state the life cycle leads to.
       const reason = reasonOf(lot, sent, 'why it is written off');
-      bookAway(tx, by, lot, { kind: 'write_off', reason });
+      bookAway(tx, by, lot, { kind: 'write_off', reason, at: new Date(sent.occurredAt) });
       return { stateReason: reason };
     }
   }
@@ -92,7 +92,7 @@ function doubtCleared(tx: Db, lot: LotRow, { reason, markOnMetal, document, ...s
 }
 
 /** What is left of a lot that is as good as empty leaves the book with it. */
-function finished(tx: Db, by: WrittenBy, lot: LotRow, { reason }: Sent): Partial<LotRow> {
+function finished(tx: Db, by: WrittenBy, lot: LotRow, { reason, occurredAt }: Sent): Partial<LotRow> {
   const onHand = onHandOf(tx, lot.id);
   if (onHand >= EMPTY_TENTH_MG) {
     throw new Problem(
@@ -101,7 +101,7 @@ function finished(tx: Db, by: WrittenBy, lot: LotRow, { reason }: Sent): Partial
       { onHandG: toG(onHand) },
     );
   }
-  bookAway(tx, by, lot, { kind: 'count_down', reason: reason ?? 'finished' });
+  bookAway(tx, by, lot, { kind: 'count_down', reason: reason ?? 'finished', at: new Date(occurredAt) });
   return { stateReason: reason ?? null };
 }
 
@@ -110,7 +110,7 @@ function bookAway(
   tx: Db,
   by: WrittenBy,
   lot: LotRow,
-  { kind, reason }: { kind: 'write_off' | 'count_down'; reason: string },
+  { kind, reason, at }: { kind: 'write_off' | 'count_down'; reason: string; at: Date },
 ): void {
   const onHand = onHandOf(tx, lot.id);
   if (onHand === 0) return;
@@ -121,6 +121,7 @@ function bookAway(
     onHandTenthMg: -onHand,
     heldTenthMg: 0,
     reason,
+    at,
   });
 }
 
