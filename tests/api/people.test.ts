@@ -95,6 +95,11 @@ test('a person signs in with a cookie session, is known by it, and signs out', a
   expect(foreign.body.type).toBe('/api/v1/problems/other-site');
   await stranger.delete('/sessions/current').set('cookie', own).expect(204);
   await stranger.get('/sessions/current').set('cookie', own).expect(401);
+  const { items } = (await owner.get('/journal?what=session').expect(200)).body;
+  expect(items).toMatchObject([
+    { person: 'Sorrel', after: { signedIn: false } },
+    { person: 'Sorrel', after: { signedIn: true } },
+  ]);
 });
 
 test('a session ends after its days, and with a new password', async () => {

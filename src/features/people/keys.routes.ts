@@ -4,7 +4,8 @@ import { z } from 'zod';
 import { actorOf, type Actor } from '../../platform/http/actor.ts';
 import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
-import { SESSION_COOKIE, SESSION_DAYS, type KeysService } from './keys.service.ts';
+import { SESSION_COOKIE } from '../../platform/http/sign-in.ts';
+import { SESSION_DAYS, type KeysService } from './keys.service.ts';
 import { NewToken, NewTokenReply, PersonParams, SignIn, TokenReply, WhoReply } from './people.schema.ts';
 
 export const sessionRoutes: FastifyPluginAsyncZod<{ keys: KeysService }> = async (app, { keys }) => {
@@ -38,7 +39,7 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ keys: KeysService }> = async
     { schema: { tags: ['people'], summary: 'Sign out', response: { 204: z.null(), ...problemReplies } } },
     async (request, reply) => {
       const secret = request.cookies[SESSION_COOKIE];
-      if (secret) keys.signOut(secret);
+      if (secret) keys.signOut(actorOf(request), secret);
       reply.clearCookie(SESSION_COOKIE, { path: '/' });
       reply.code(204);
       return null;

@@ -11,7 +11,6 @@ import { hashSecret, newSecret, passwordFits } from './passwords.ts';
 import type { NewToken, SignIn, TokenReply } from './people.schema.ts';
 import * as store from './people.store.ts';
 
-export const SESSION_COOKIE = 'hearthbook_session';
 export const SESSION_DAYS = 30;
 
 export type KeysService = ReturnType<typeof createKeysService>;
@@ -25,6 +24,7 @@ export function createKeysService({ db, clock }: Platform) {
       if (!person || !fits || !person.active)
         throw new Problem('sign-in-refused', 'Cannot sign in: the name or the password is wrong');
       const secret = newSecret();
+      const actor = actorFrom(person);
       const at = clock.now();
       db.transaction((tx) => {
         store.insertSession(tx, {
@@ -34,17 +34,17 @@ export function createKeysService({ db, clock }: Platform) {
           createdAt: at.toISOString(),
           expiresAt: new Date(at.getTime() + SESSION_DAYS * 86_400_000).toISOString(),
         });
-        writeJournal(
-          tx,
-          { personId: person.id, at, deviceId: null, confirmed: null },
-          { what: 'session', id: person.id, after: { signedIn: true } },
-        );
+        writeJournal(tx, writtenBy(actor, at), { what: 'session', id: person.id, after: { signedIn: true } });
       });
-      return { secret, actor: actorFrom(person) };
+      return { secret, actor };
     },
 
-    signOut(secret: string): void {
-      store.revokeSession(db, hashSecret(secret), clock.now().toISOString());
+    signOut(actor: Actor, secret: string): void {
+      db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        if (store.revokeSession(tx, actor.personId, hashSecret(secret), by.at.toISOString()))
+          writeJournal(tx, by, { what: 'session', id: actor.personId, after: { signedIn: false } });
+      });
     },
 
     /** Who a request comes from, by its cookie or its bearer token; undefined when it carries neither, or one that is over. */

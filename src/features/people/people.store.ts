@@ -52,8 +52,10 @@ export function findPersonBySession(db: Db, tokenHash: string, at: string): Pers
     ?.person;
 }
 
-export function revokeSession(db: Db, tokenHash: string, at: string): void {
-  db.update(sessions).set({ revokedAt: at }).where(eq(sessions.tokenHash, tokenHash)).run();
+/** Whether a person's session was open until now. */
+export function revokeSession(db: Db, personId: string, tokenHash: string, at: string): boolean {
+  const open = and(eq(sessions.personId, personId), eq(sessions.tokenHash, tokenHash), isNull(sessions.revokedAt));
+  return db.update(sessions).set({ revokedAt: at }).where(open).run().changes > 0;
 }
 
 /** All the doors a person has open: when they leave, or the password is changed. */

@@ -4,6 +4,7 @@ import type { FastifyInstance } from 'fastify';
 import type { OpenAPIV3_1 } from 'openapi-types';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { completed } from './api-document.ts';
+import { SESSION_COOKIE } from './sign-in.ts';
 
 /** What a stranger has to know before the first call; Markdown. */
 const ABOUT = `The job book of a small silversmithing studio.
@@ -34,7 +35,7 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
       components: {
         securitySchemes: {
           token: { type: 'http', scheme: 'bearer' },
-          session: { type: 'apiKey', in: 'cookie', name: 'hearthbook_session' },
+          session: { type: 'apiKey', in: 'cookie', name: SESSION_COOKIE },
         },
       },
       security: [{ token: [] }, { session: [] }],

@@ -7,7 +7,7 @@ interface Keys {
   whoAsks(request: FastifyRequest, cookie: string | undefined): Actor | undefined;
 }
 
-const SESSION_COOKIE = 'hearthbook_session';
+export const SESSION_COOKIE = 'hearthbook_session';
 const READING = new Set(['GET', 'HEAD', 'OPTIONS']);
 
 /** Finds out who asks, before anything of the request is read, and holds every route to the access table. */
