@@ -118,7 +118,6 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
     contacts: (design.contacts ?? []).map(contactEndsOf),
     grades: grades.map(({ id, liquidusC, availableG = Infinity }) => ({
       id,
-      liquidusC,
       rank: liquidus.indexOf(liquidusC),
       availableG,
     })),

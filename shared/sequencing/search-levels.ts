@@ -26,7 +26,6 @@ export interface SearchStep {
 export interface LevelsFound {
   outcome: 'optimal' | 'feasible' | 'infeasible' | 'unknown';
   heats: PlannedHeat[] | null;
-  levelK: number | null;
   proof: Proof[];
   stoppedBy: StoppedBy | null;
   workUnits: number;
@@ -170,7 +169,7 @@ function conclude(
   limits: SearchLimits,
   best: { levelK: number; heats: readonly PlannedHeat[] } | null,
   provenUpTo: number,
-): Pick<LevelsFound, 'heats' | 'levelK' | 'proof'> {
+): Pick<LevelsFound, 'heats' | 'proof'> {
   const { problem } = search;
   const values = best && levelValues(problem, best.heats, best.levelK);
   const bounds: Record<LevelName, number> = {
@@ -185,5 +184,5 @@ function conclude(
     const proven = i <= provenUpTo;
     return { level, value: values?.[level] ?? null, bound: proven ? values![level] : bounds[level], proven, heuristic: false };
   });
-  return { heats: best && fewestChanges(problem, best.heats), levelK: best?.levelK ?? null, proof };
+  return { heats: best && fewestChanges(problem, best.heats), proof };
 }

@@ -4,7 +4,6 @@ import type { MeansKind } from './heat-oracle.ts';
 
 export interface SequenceGrade {
   id: string;
-  liquidusC: number;
   /** 0 for the most preferred; grades are listed by rank. */
   rank: number;
   /** Grams that may be used; Infinity: no limit. */

@@ -185,7 +185,7 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
       limit: limit(joint.doneSolidus ?? piece.grades.find(({ id }) => id === joint.done)!.solidus),
     })),
     parts: piece.parts.map(({ id, tMax }) => ({ id, limitC: tMax ?? Infinity, closes: false })),
-    grades: grades.map(({ id, liquidus, rank }) => ({ id, liquidusC: liquidus, rank, availableG: piece.stock[id] ?? Infinity })),
+    grades: grades.map(({ id, rank }) => ({ id, rank, availableG: piece.stock[id] ?? Infinity })),
     after: open.map(({ id }) => maskOf(piece.before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
     together: piece.same.map(maskOf),
     apart,
