@@ -11,6 +11,6 @@ export interface Fence {
   refuseAbove?: number;
   /** Units the number may have been meant in, likeliest first. */
   mayBe?: readonly Reading[];
-  /** Added when the number is too high to be taken. */
+  /** Added when the number lies over the ask fence, refused or asked about. */
   whenTooHigh?: string;
 }

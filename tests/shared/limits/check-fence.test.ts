@@ -144,6 +144,14 @@ test('checkFence() says what to do about a number that is too high', () => {
   });
 });
 
+test('checkFence() says the same of one that is only asked about', () => {
+  expect(checkFence('joint', 'gapMm', 0.2)).toEqual({
+    outcome: 'ask',
+    unit: 'mm',
+    says: 'The gap is usually between 0.02 and 0.12 mm; you wrote 0.2. Solder does not bridge gaps: refit the joint, then enter the true gap.',
+  });
+});
+
 test('checkFence() of a field without a fence is a fault of the program', () => {
   expect(() => checkFence('part', 'colour', 1)).toThrow('There is no fence for part.colour');
 });
