@@ -3,7 +3,7 @@ import { heatCautions } from '../../../shared/cautions/heat-cautions.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { getSettings } from '../settings/index.ts';
-import { cadmiumInFire } from './cadmium-in-fire.ts';
+import { mayHoldCadmium } from './cadmium-in-fire.ts';
 import { jointsInFire, type HeatContext } from './heat-context.ts';
 import { ticksOf } from './heats.store.ts';
 
@@ -32,15 +32,11 @@ export function cautionsDue(db: Db, heat: HeatContext, { personId, at }: { perso
 }
 
 function factsOf(db: Db, heat: HeatContext) {
-  const { plan, design, planned, partsInFire } = heat;
+  const { plan, planned, partsInFire } = heat;
+  const joints = jointsInFire(db, heat);
   return {
-    cadmiumInDoubt:
-      cadmiumInFire(
-        db,
-        design,
-        partsInFire.map(({ id }) => id),
-      ).length > 0,
-    unknownSolder: jointsInFire(db, heat).some(({ state, solder }) => state === 'doubtful' && solder === null),
+    cadmiumInDoubt: joints.some(mayHoldCadmium),
+    unknownSolder: joints.some(({ state, solder }) => state === 'doubtful' && solder === null),
     unknownMetal: partsInFire.some(({ metal }) => typeof metal !== 'string'),
     boraxFraction: getSettings(db).flux.boraxFraction,
     hollow: partsInFire.some(({ hollow }) => hollow !== undefined),

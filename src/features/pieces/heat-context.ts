@@ -1,12 +1,13 @@
-import { placesIn } from './cadmium-in-fire.ts';
 import type { Design, Part } from '../../../shared/design/design.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
+import { endsOf } from '../../../shared/design/joint-ends.ts';
 import type { Heat } from '../../../shared/design/plan.ts';
 import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import * as store from './heats.store.ts';
-import { jointsOf, type JointRow } from './joints.store.ts';
+import { jointsOnParts } from './joints-on-parts.ts';
+import type { JointRow } from './joints.store.ts';
 import { getPiece, type PieceRow } from './piece-reads.ts';
 import { findDesign, type DesignRow } from './pieces.store.ts';
 import { findPlan, type PlanRow } from './plans.store.ts';
@@ -49,15 +50,14 @@ export function heatContext(db: Db, row: store.HeatRow): HeatContext {
 }
 
 /** Joints of the piece that lie in the fire of a heat, its own among them. */
-export function jointsInFire(db: Db, { row, design, partsInFire }: HeatContext): JointRow[] {
-  const parts = new Set(partsInFire.map(({ id }) => id));
-  const joints = new Map(expandDesign(design.body).design.joints.map((joint) => [joint.id, joint]));
-  return jointsOf(db, row.pieceId).filter(({ jointId }) => {
-    const joint = joints.get(jointId);
-    return joint !== undefined && placesIn(joint).some((part) => parts.has(part));
-  });
+export function jointsInFire(db: Db, { design, partsInFire }: HeatContext): JointRow[] {
+  return jointsOnParts(
+    db,
+    design,
+    partsInFire.map(({ id }) => id),
+  );
 }
 
 function partsAt({ joints }: Design, ids: readonly string[]): string[] {
-  return joints.filter(({ id }) => ids.includes(id)).flatMap(placesIn);
+  return joints.filter(({ id }) => ids.includes(id)).flatMap(endsOf);
 }
