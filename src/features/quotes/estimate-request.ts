@@ -5,7 +5,7 @@ import { Problem } from '../../platform/http/problem.ts';
 import type { PieceRow } from '../pieces/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
 import { isRecord } from './merge-patch.ts';
-import { pieceRequest, type PieceRequest } from './piece-request.ts';
+import { pieceRequest, uniqueById, type PieceRequest } from './piece-request.ts';
 
 /** A request as far as the book knows it: prices that nobody typed are absent. */
 export type DraftRequest = Omit<EstimateRequest, 'metals' | 'solders' | 'policy'> &
@@ -42,8 +42,8 @@ export function buildRequest(
 function together(pieces: PieceRequest[]): PieceRequest {
   const named = pieces.length === 1 ? pieces : pieces.map((piece, index) => underName(piece, `p${index + 1}.`));
   return {
-    metals: unique(named.flatMap(({ metals }) => metals)),
-    solders: unique(named.flatMap(({ solders }) => solders)),
+    metals: uniqueById(named.flatMap(({ metals }) => metals)),
+    solders: uniqueById(named.flatMap(({ solders }) => solders)),
     design: {
       parts: named.flatMap(({ design }) => design.parts),
       joints: named.flatMap(({ design }) => design.joints),
@@ -85,10 +85,6 @@ function sumByOperation(lines: LabourLine[]): LabourLine[] {
     sums.set(line.operation, { ...line, minutes: Math.round(minutes * 10) / 10 });
   }
   return [...sums.values()];
-}
-
-function unique<Thing extends { id: string }>(things: Thing[]): Thing[] {
-  return [...new Map(things.map((thing) => [thing.id, thing])).values()];
 }
 
 function workshop(settings: Settings): Pick<DraftRequest, 'flux' | 'pickle' | 'gas' | 'passThrough' | 'policy'> {

@@ -6,8 +6,9 @@ import type {
   PricedMetal,
   PricedSolder,
 } from '../../../shared/costing/estimate-request.ts';
-import type { Design, Joint, Part } from '../../../shared/design/design.ts';
+import type { Design, Part } from '../../../shared/design/design.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
+import { endsOf } from '../../../shared/design/joint-ends.ts';
 import { getMetal } from '../../../shared/materials/metal.ts';
 import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
@@ -44,8 +45,8 @@ export function pieceRequest(db: Db, piece: PieceRow, { settings, byHand }: Aske
     .map((joint) => ({ ...joint, ...(solderOf.has(joint.id) ? { solder: solderOf.get(joint.id)! } : {}) }));
   const here = partsThatAreHere(expanded);
   return {
-    metals: unique(expanded.parts.map((part) => priced(part, here.has(part.id), settings))),
-    solders: unique(joints.flatMap(({ solder }) => (solder === undefined ? [] : [asProduct(db, solder, plan)]))),
+    metals: uniqueById(expanded.parts.map((part) => priced(part, here.has(part.id), settings))),
+    solders: uniqueById(joints.flatMap(({ solder }) => (solder === undefined ? [] : [asProduct(db, solder, plan)]))),
     design: {
       parts: expanded.parts.map((part) => ({ id: part.id, metal: metalId(part, here.has(part.id)), form: part.form })),
       joints,
@@ -88,10 +89,6 @@ function partsThatAreHere({ joints }: Design): Set<string> {
   return new Set(joints.filter(({ made }) => made !== undefined).flatMap(endsOf));
 }
 
-function endsOf(joint: Joint): string[] {
-  return joint.closes === undefined ? joint.between.map(({ part }) => part) : [joint.closes];
-}
-
 function metalId({ id, metal }: Part, isHere: boolean): string {
   const name = typeof metal === 'string' ? metal : (metal.name ?? `own metal of ${id}`);
   return isHere ? `${name}, there already` : name;
@@ -129,6 +126,7 @@ function asProduct(db: Db, code: string, plan: PlanForPricing | undefined): Piec
 /** A hard solder of 75 % silver, 22 % copper, 3 % zinc by the rule of mixtures. */
 const USUAL_DENSITY_G_PER_CM3 = 9.97;
 
-function unique<Thing extends { id: string }>(things: Thing[]): Thing[] {
+/** One of each id, the last that was given. */
+export function uniqueById<Thing extends { id: string }>(things: Thing[]): Thing[] {
   return [...new Map(things.map((thing) => [thing.id, thing])).values()];
 }

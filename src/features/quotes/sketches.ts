@@ -1,4 +1,5 @@
 import { Decimal } from 'decimal.js';
+import { pricePerG } from '../../../shared/costing/inputs.ts';
 import type { EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import { addDays, dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
@@ -91,8 +92,6 @@ function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, o
   return mergePatch(metalOnly ? metalPricedAgain(tx, old) : old.overrides, overrides) as Record<string, unknown>;
 }
 
-const G_PER = { g: '1', dwt: '1.55517384', ozt: '31.1034768' } as const;
-
 /** New price per gram = old + (new fine price − old) × fineness: the maker's premium stays. */
 function metalPricedAgain(tx: Db, { request }: store.QuoteRow): EstimateRequest {
   const { finePrice } = getSettings(tx);
@@ -101,7 +100,7 @@ function metalPricedAgain(tx: Db, { request }: store.QuoteRow): EstimateRequest 
   return {
     ...request,
     metals: request.metals.map((metal) => {
-      const perG = new Decimal(metal.price.amount).div(G_PER[metal.price.per]);
+      const perG = pricePerG(metal.id, metal.price);
       // The client's own metal stays free.
       if (perG.isZero()) return metal;
       const amount = Decimal.max(perG.plus(moved.mul(metal.fineness)), 0).toDecimalPlaces(6, Decimal.ROUND_HALF_UP);
