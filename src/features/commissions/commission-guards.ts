@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { GuardOf } from '../../../shared/lifecycles/lifecycles.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { money, sayMoney } from '../../platform/http/money.ts';
+import { livePiecesOf } from '../pieces/index.ts';
 import { accountOf } from './commission-account.ts';
 import { isOurOwn } from './commission-fields.ts';
 import type { CommissionMove } from './commissions.schema.ts';
@@ -93,7 +94,7 @@ function depositMissing(db: Db, { row }: Asked): Missing[] {
 }
 
 function plansMissing(db: Db, { id }: store.CommissionRow): Missing[] {
-  const pieces = store.livePieces(db, id);
+  const pieces = livePiecesOf(db, id);
   const checked = store.piecesWithCheckedPlan(
     db,
     pieces.map((piece) => piece.id),
@@ -106,7 +107,7 @@ function plansMissing(db: Db, { id }: store.CommissionRow): Missing[] {
 
 /** Weight and photo are taken when a piece becomes ready. */
 function notReady(db: Db, { id }: store.CommissionRow): Missing[] {
-  const pieces = store.livePieces(db, id);
+  const pieces = livePiecesOf(db, id);
   return [
     ...missing(pieces.length === 0, 'it has no piece'),
     ...pieces
@@ -116,8 +117,7 @@ function notReady(db: Db, { id }: store.CommissionRow): Missing[] {
 }
 
 function notWeighed(db: Db, { id }: store.CommissionRow): Missing[] {
-  return store
-    .livePieces(db, id)
+  return livePiecesOf(db, id)
     .filter(({ weighedTenthMg }) => weighedTenthMg === null)
     .map(({ number }) => ({ says: `${number} has no final weight` }));
 }

@@ -3,7 +3,7 @@ import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { invalidFields, Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
-import { solderNeeded } from '../pieces/index.ts';
+import { livePiecesOf, solderNeeded } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { freeHold, holdSolder } from '../stock/index.ts';
 import { whatIsMissing, type Asked } from './commission-guards.ts';
@@ -77,7 +77,7 @@ function holdToGuard(tx: Db, guard: string | undefined, asked: MoveAsked): void 
 /** Stock is held here and nowhere else: what the plans need, times the studio's factor. */
 function holdStock(tx: Db, by: WrittenBy, commissionId: string, at: Date): void {
   const { holdFactor } = getSettings(tx);
-  for (const piece of store.livePieces(tx, commissionId)) {
+  for (const piece of livePiecesOf(tx, commissionId)) {
     for (const { productId, tenthMg } of solderNeeded(tx, piece.id))
       if (tenthMg > 0) holdSolder(tx, by, { pieceId: piece.id, productId, tenthMg: Math.round(tenthMg * holdFactor), at });
   }

@@ -1,4 +1,4 @@
-import { and, desc, eq, inArray, lt, ne, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { clients, commissions, payments, pieces, plans, quotes } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -58,16 +58,6 @@ export function clientNames(db: Db, ids: string[]): Map<string, string> {
 
 export function pieceExists(db: Db, id: string): boolean {
   return db.select({ id: pieces.id }).from(pieces).where(eq(pieces.id, id)).get() !== undefined;
-}
-
-/** The pieces that count: what was scrapped is replaced by its remake. */
-export function livePieces(db: Db, commissionId: string) {
-  return db
-    .select()
-    .from(pieces)
-    .where(and(eq(pieces.commissionId, commissionId), ne(pieces.state, 'scrapped')))
-    .orderBy(pieces.serial)
-    .all();
 }
 
 export function piecesIn(db: Db, commissionId: string) {

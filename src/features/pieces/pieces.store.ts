@@ -44,6 +44,11 @@ export function piecesOf(db: Db, commissionId: string): PieceRow[] {
   return db.select().from(pieces).where(eq(pieces.commissionId, commissionId)).orderBy(pieces.serial).all();
 }
 
+/** The pieces of a commission that count, by serial: what was scrapped is replaced by its remake. */
+export function livePiecesOf(db: Db, commissionId: string): PieceRow[] {
+  return piecesOf(db, commissionId).filter(({ state }) => state !== 'scrapped');
+}
+
 export function highestSerial(db: Db, commissionId: string): number {
   return (
     db

@@ -9,12 +9,12 @@ import { Problem } from '../../platform/http/problem.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { accountOf, getCommission } from '../commissions/index.ts';
-import { getPiece } from '../pieces/index.ts';
+import { getPiece, livePiecesOf } from '../pieces/index.ts';
 import { pricePieces, profitBothWays } from './price.ts';
 import { acceptQuote, metalShareOf, replaceQuote, sendQuote, writeMove } from './quote-moves.ts';
 import type { EstimateAsked, EstimateFromBook, NewQuote, QuoteChange, QuoteMove, QuoteReply } from './quotes.schema.ts';
 import * as store from './quotes.store.ts';
-import { changeSketch, livePiecesOf, writeSketch } from './sketches.ts';
+import { changeSketch, writeSketch } from './sketches.ts';
 
 export type QuoteService = ReturnType<typeof createQuoteService>;
 type Reply = z.infer<typeof QuoteReply>;

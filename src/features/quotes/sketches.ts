@@ -9,7 +9,7 @@ import { invalidFields, Problem, type FieldError } from '../../platform/http/pro
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { isOver, type CommissionRow } from '../commissions/index.ts';
-import { piecesOf } from '../pieces/index.ts';
+import { livePiecesOf } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { mergePatch } from './merge-patch.ts';
 import { pricePieces, type Overrides, type Priced } from './price.ts';
@@ -74,11 +74,6 @@ export function changeSketch(
 
 function priceCommission(tx: Db, commission: CommissionRow, overrides: Overrides, { confirmed }: WrittenBy): Priced {
   return pricePieces(tx, livePiecesOf(tx, commission.id), { overrides, copies: commission.quantity, confirmed });
-}
-
-/** What was scrapped is replaced by its remake. */
-export function livePiecesOf(db: Db, commissionId: string) {
-  return piecesOf(db, commissionId).filter(({ state }) => state !== 'scrapped');
 }
 
 function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, overrides }: Wanted): Record<string, unknown> {

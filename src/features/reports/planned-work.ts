@@ -1,7 +1,7 @@
 import { operationsFromPlan } from '../../../shared/costing/operations-from-plan.ts';
 import type { LabourLine } from '../../../shared/costing/estimate-request.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { currentDesign, piecesOf, planForPricing } from '../pieces/index.ts';
+import { currentDesign, livePiecesOf, planForPricing } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { quoteOf, type QuoteRow } from './reports.store.ts';
 
@@ -20,7 +20,7 @@ export function plannedWork(db: Db, commission: { id: string; quantity: number }
     return { quote, minutes: minutesOf(quote.request.labour.filter(({ role }) => role !== 'desk')), basis: 'quote', notes };
   }
   const factor = getSettings(db).newStudioFactor;
-  const pieces = piecesOf(db, commission.id).filter(({ state }) => state !== 'scrapped');
+  const pieces = livePiecesOf(db, commission.id);
   const planned = pieces.map((piece) => {
     const design = currentDesign(db, piece.id)?.body;
     const plan = planForPricing(db, piece.id)?.body;
