@@ -40,6 +40,14 @@ test.each([
   expect(Math.abs(densityFromComposition(composition) / measured - 1)).toBeLessThan(tolerance);
 });
 
+test('hard solder comes to 9.97 g/cm³, and no grade is more than 0.6 % denser', () => {
+  const hardGPerCm3 = densityFromComposition({ Ag: 75, Cu: 22, Zn: 3 });
+  expect(hardGPerCm3).toBeCloseTo(1 / (0.75 / 10.49 + 0.22 / 8.96 + 0.03 / 7.14), 9);
+  expect(Math.abs(hardGPerCm3 - 9.97)).toBeLessThan(0.01);
+  const offered = solders.filter(({ isOffered }) => isOffered);
+  for (const { id, densityGPerCm3 } of offered) expect(densityGPerCm3 / 9.97, id).toBeLessThan(1.006);
+});
+
 test('densityFromComposition() refuses nothing, and less than nothing', () => {
   expect(() => densityFromComposition({})).toThrow('composition must be at least one element; it is nothing');
   expect(() => densityFromComposition({ Ag: -1 })).toThrow('composition.Ag must be 0 or more; it is -1');
