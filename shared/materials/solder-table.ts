@@ -59,11 +59,18 @@ export const SOLDER_GRADES = {
   },
 } as const satisfies Record<string, SolderEntry>;
 
-/** A row of the standard, its temperatures in °F as printed. */
-const row = (standing: Standing, composition: Composition, solidusF: number, liquidusF: number): Omit<SolderEntry, 'name'> => {
-  const source = standing === 'found' ? AWS_1981 : AWS_LATER;
+/** A row of the standard, its temperatures in °F as printed. Of some the composition was found and the temperatures were not. */
+const row = (
+  standing: 'found' | 'memory',
+  composition: Composition,
+  solidusF: number,
+  liquidusF: number,
+  ofComposition = standing,
+): Omit<SolderEntry, 'name'> => {
+  const sourceOf = { found: AWS_1981, memory: AWS_LATER };
+  const source = sourceOf[standing];
   return {
-    composition: of(composition, standing, source),
+    composition: of(composition, ofComposition, sourceOf[ofComposition]),
     solidusC: of(Math.round((solidusF - 32) / 1.8), standing, `${source}, ${solidusF} °F`),
     liquidusC: of(Math.round((liquidusF - 32) / 1.8), standing, `${source}, ${liquidusF} °F`),
   };
@@ -72,8 +79,8 @@ const row = (standing: Standing, composition: Composition, solidusF: number, liq
 /** Filler metals of the standard, to read what was used before by: never offered, and those with cadmium never to be heated. */
 export const REFERENCE_FILLERS: Readonly<Record<string, Omit<SolderEntry, 'name'>>> = {
   'BAg-1': row('found', { Ag: 45, Cu: 15, Zn: 16, Cd: 24 }, 1125, 1145),
-  'BAg-1a': row('memory', { Ag: 50, Cu: 15.5, Zn: 16.5, Cd: 18 }, 1160, 1175),
-  'BAg-2': row('memory', { Ag: 35, Cu: 26, Zn: 21, Cd: 18 }, 1125, 1295),
+  'BAg-1a': row('memory', { Ag: 50, Cu: 15.5, Zn: 16.5, Cd: 18 }, 1160, 1175, 'found'),
+  'BAg-2': row('memory', { Ag: 35, Cu: 26, Zn: 21, Cd: 18 }, 1125, 1295, 'found'),
   'BAg-2a': row('found', { Ag: 30, Cu: 27, Zn: 23, Cd: 20 }, 1125, 1310),
   'BAg-3': row('found', { Ag: 50, Cu: 15.5, Zn: 15.5, Cd: 16, Ni: 3 }, 1170, 1270),
   'BAg-4': row('found', { Ag: 40, Cu: 30, Zn: 28, Ni: 2 }, 1240, 1435),
