@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
-import type { Actor } from '../../platform/http/actor.ts';
+import { worksHere, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import type { FieldError } from '../../platform/http/problem.ts';
 import type { NewBenchTime } from './bench-time.schema.ts';
@@ -29,7 +29,7 @@ export function targetOf(db: Db, actor: Actor, { pieceId, heatId }: Body): { pie
   const pieceOfHeat = heatId === undefined ? undefined : store.findPieceOfHeat(db, heatId);
   const wanted = pieceId ?? pieceOfHeat;
   const piece = wanted === undefined ? undefined : store.findTargetPiece(db, wanted);
-  const knows = actor.roles.has('bench') || actor.roles.has('desk') || piece?.kind === 'teaching_piece';
+  const knows = worksHere(actor) || piece?.kind === 'teaching_piece';
   holdFields(
     [
       ...(heatId !== undefined && (pieceOfHeat === undefined || !knows)

@@ -3,6 +3,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { invalidFields, notFound } from '../../platform/http/problem.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
@@ -33,7 +34,7 @@ export function createClientService({ db, clock }: Platform) {
       return db.transaction((tx) => {
         const before = getClient(tx, id);
         holdToVersion('client', before.version, seen);
-        const given = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+        const given = membersSent(change);
         const wanted = { ...before, ...given };
         if (wanted.email === null && wanted.phone === null) {
           throw invalidFields([

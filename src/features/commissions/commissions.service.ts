@@ -1,12 +1,13 @@
 import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { allowedMoves } from '../../platform/http/moves.ts';
 import { notFound, Problem, type FieldError } from '../../platform/http/problem.ts';
 import { money, type Money } from '../../platform/http/money.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId, nextNumber } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
@@ -80,8 +81,8 @@ export function createCommissionService({ db, clock }: Platform, acceptNow: Acce
     },
 
     list(actor: Actor, query: Page & store.CommissionFilter) {
-      if (!seesAll(actor) && query.kind !== undefined && query.kind !== PRACTICE) return { items: [], nextCursor: null };
-      const rows = store.listCommissions(db, seesAll(actor) ? query : { ...query, kind: PRACTICE });
+      if (!worksHere(actor) && query.kind !== undefined && query.kind !== PRACTICE) return { items: [], nextCursor: null };
+      const rows = store.listCommissions(db, worksHere(actor) ? query : { ...query, kind: PRACTICE });
       const day = today(db);
       return pageOf(rows, query, (row) => summarise(db, actor, row, day));
     },
@@ -93,7 +94,7 @@ export function createCommissionService({ db, clock }: Platform, acceptNow: Acce
         if (isOver(before))
           throw new Problem('condition-not-met', `Cannot change ${before.number}: it is ${before.state.replaceAll('_', ' ')}`);
         const given = {
-          ...Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined)),
+          ...membersSent(change),
           ...toColumns({ budget, clientProperty }),
         };
         const wanted = { ...before, ...given };
@@ -123,14 +124,10 @@ export function createCommissionService({ db, clock }: Platform, acceptNow: Acce
 
 const PRACTICE = 'teaching_piece';
 
-function seesAll(actor: Actor): boolean {
-  return actor.roles.has('desk') || actor.roles.has('bench');
-}
-
 /** A student knows of practice pieces only. */
 function getVisible(db: Db, actor: Actor, id: string): store.CommissionRow {
   const row = store.getCommission(db, id);
-  if (!seesAll(actor) && row.kind !== PRACTICE) throw notFound('commission', id);
+  if (!worksHere(actor) && row.kind !== PRACTICE) throw notFound('commission', id);
   return row;
 }
 
@@ -142,7 +139,7 @@ function summarise(db: Db, actor: Actor, row: store.CommissionRow, today: string
     id: row.id,
     number: row.number,
     clientId: seesMoney ? clientId : null,
-    clientName: clientId === null || !seesAll(actor) ? null : (store.clientNames(db, [clientId]).get(clientId) ?? null),
+    clientName: clientId === null || !worksHere(actor) ? null : (store.clientNames(db, [clientId]).get(clientId) ?? null),
     daysToDue: row.dueOn === null ? null : (Date.parse(row.dueOn) - Date.parse(today)) / 86_400_000,
     budget: seesMoney ? budget : null,
     clientProperty: seesMoney ? clientProperty : clientProperty.map((one) => ({ ...one, declaredValue: null })),

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { writtenBy, writtenByServer, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
 import { notFound, Problem } from '../../platform/http/problem.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { pageOf } from '../../platform/http/paging.ts';
@@ -54,7 +55,7 @@ export function createPeopleService({ db, clock }: Platform, firstOwnerCode: str
         const before = getPerson(tx, id);
         holdToVersion('person', before.version, seen);
         if (change.signInName && change.signInName !== before.signInName) holdNameFree(tx, change.signInName);
-        const given = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+        const given = membersSent(change);
         const after = store.updatePerson(tx, id, {
           ...given,
           ...(passwordHash && { passwordHash }),

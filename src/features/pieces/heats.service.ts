@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getHeat } from './heat-context.ts';
@@ -7,7 +7,6 @@ import { moveHeat } from './heat-moves.ts';
 import { showHeat } from './heat-reply.ts';
 import type { HeatMove, HeatQuerySchema } from './heats.schema.ts';
 import * as store from './heats.store.ts';
-import { knowsAllPieces } from './known-pieces.ts';
 
 export type HeatService = ReturnType<typeof createHeatService>;
 
@@ -16,7 +15,7 @@ export function createHeatService({ db, clock }: Platform) {
     get: (actor: Actor, id: string) => showHeat(db, actor, getHeat(db, id).row, clock.now()),
 
     list: (actor: Actor, query: z.infer<typeof HeatQuerySchema>) =>
-      pageOf(store.listHeats(db, { ...query, practiceOnly: !knowsAllPieces(actor) }), query, (row) =>
+      pageOf(store.listHeats(db, { ...query, practiceOnly: !worksHere(actor) }), query, (row) =>
         showHeat(db, actor, row, clock.now()),
       ),
 

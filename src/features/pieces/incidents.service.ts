@@ -1,10 +1,11 @@
 import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
-import { effectiveRoles, writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { effectiveRoles, worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
 import { aheadErrors } from '../../platform/http/not-yet.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import { invalidFields, notFound, Problem } from '../../platform/http/problem.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
@@ -13,7 +14,7 @@ import { findHeat } from './heats.store.ts';
 import type { IncidentChange, IncidentMove, IncidentQuery, IncidentReply, NewIncident } from './incidents.schema.ts';
 import * as store from './incidents.store.ts';
 import { findJoint } from './joints.store.ts';
-import { knowsAllPieces, knowsPiece } from './known-pieces.ts';
+import { knowsPiece } from './known-pieces.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
 import { openIncident } from './open-incident.ts';
 import { findPerson, findPiece, type PieceRow } from './pieces.store.ts';
@@ -54,13 +55,13 @@ export function createIncidentService({ db, clock }: Platform) {
     },
 
     list: (actor: Actor, query: z.infer<typeof IncidentQuery>) =>
-      pageOf(store.listIncidents(db, { ...query, practiceOnly: !knowsAllPieces(actor) }), query, (row) => show(actor, row)),
+      pageOf(store.listIncidents(db, { ...query, practiceOnly: !worksHere(actor) }), query, (row) => show(actor, row)),
 
     change(actor: Actor, id: string, seen: number, { solderUsedG, ...change }: z.infer<typeof IncidentChange>) {
       return db.transaction((tx) => {
         const before = getIncident(tx, id);
         holdToVersion('incident', before.version, seen);
-        const given = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+        const given = membersSent(change);
         const after = write(tx, writtenBy(actor, clock.now()), before, { ...given, ...solderChange(solderUsedG) });
         return show(actor, after);
       });

@@ -1,15 +1,11 @@
 import { and, eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { commissions, pieces } from '../../platform/db/tables.ts';
-import type { Actor } from '../../platform/http/actor.ts';
+import { worksHere, type Actor } from '../../platform/http/actor.ts';
 
 /** A student knows of practice pieces only; of all others it is as if they were not there. */
-export function knowsAllPieces({ roles }: Actor): boolean {
-  return roles.has('bench') || roles.has('desk');
-}
-
 export function knowsPiece(db: Db, actor: Actor, pieceId: string): boolean {
-  return knowsAllPieces(actor) || practicePieces(db, pieceId).get() !== undefined;
+  return worksHere(actor) || practicePieces(db, pieceId).get() !== undefined;
 }
 
 /** Ids of the pieces a student practises on. */

@@ -1,13 +1,13 @@
 import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { invalidFields, Problem } from '../../platform/http/problem.ts';
 import { pageOf } from '../../platform/http/paging.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { knowsAllPieces } from './known-pieces.ts';
 import { openIncident } from './open-incident.ts';
 import { movePiece } from './piece-moves.ts';
 import { getPiece } from './piece-reads.ts';
@@ -47,16 +47,14 @@ export function createPieceService({ db, clock }: Platform) {
     get: (actor: Actor, id: string) => showPiece(db, actor, getPiece(db, id)),
 
     list: (actor: Actor, query: z.infer<typeof PieceQuery>) =>
-      pageOf(store.listPieces(db, { ...query, practiceOnly: !knowsAllPieces(actor) }), query, (row) =>
-        summarisePiece(actor, row),
-      ),
+      pageOf(store.listPieces(db, { ...query, practiceOnly: !worksHere(actor) }), query, (row) => summarisePiece(actor, row)),
 
     change(actor: Actor, id: string, seen: number, change: z.infer<typeof PieceChange>) {
       return db.transaction((tx) => {
         const before = getPiece(tx, id);
         holdToVersion('piece', before.version, seen);
         const by = writtenBy(actor, clock.now());
-        const given = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+        const given = membersSent(change);
         let row = writePiece(tx, by, before, given);
         if (change.whereabouts === 'unknown' && before.whereabouts !== 'unknown') {
           openIncident(tx, by, {

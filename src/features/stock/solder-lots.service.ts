@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { allowedMoves } from '../../platform/http/moves.ts';
 import { invalidFields } from '../../platform/http/problem.ts';
@@ -104,6 +104,6 @@ function show(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, ...lot }: s
     onHandG: toG(onHandOf(db, lot.id)),
     ...(seesPrices(actor) ? { unitCost: shownPrice(unitCostPerG) } : {}),
     // Students do not write stock, also not the move that anyone else may make.
-    allowedMoves: actor.roles.has('bench') || actor.roles.has('desk') ? allowedMoves('lot', actor, { state: lot.state }) : [],
+    allowedMoves: worksHere(actor) ? allowedMoves('lot', actor, { state: lot.state }) : [],
   };
 }

@@ -6,6 +6,7 @@ import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { Problem, type FieldError } from '../../platform/http/problem.ts';
 import { pageOf } from '../../platform/http/paging.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
@@ -56,7 +57,7 @@ export function createSolderProductService({ db, clock }: Platform) {
         const by = writtenBy(actor, clock.now());
         const before = store.getProduct(tx, id);
         holdToVersion('solder product', before.version, seen);
-        const given = Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined));
+        const given = membersSent(change);
         const wanted: store.SolderProductRow = { ...before, ...given };
         if (wanted.form !== 'paste' && change.metalFraction === undefined) wanted.metalFraction = 1;
         const temperaturesChanged = wanted.solidusC !== before.solidusC || wanted.liquidusC !== before.liquidusC;

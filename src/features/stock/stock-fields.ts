@@ -45,5 +45,5 @@ export function documentBy({ personId }: Actor, document: z.infer<typeof NewCadm
 
 /** Prices of stock are for those who order and answer for it. */
 export function seesPrices(actor: Actor): boolean {
-  return actor.roles.has('owner') || actor.roles.has('desk');
+  return actor.roles.has('desk');
 }

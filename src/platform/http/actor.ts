@@ -43,6 +43,11 @@ export function effectiveRoles(roles: readonly Role[]): ReadonlySet<Role> {
   return new Set(roles.flatMap((role) => INCLUDES[role]));
 }
 
+/** At the bench or the desk; who only learns here knows of practice pieces alone, and writes no stock. */
+export function worksHere({ roles }: Pick<Actor, 'roles'>): boolean {
+  return roles.has('bench') || roles.has('desk');
+}
+
 // Kept beside the request, not on it: decorating the request type would promise an actor to every route, also the open ones.
 const actors = new WeakMap<FastifyRequest, Actor>();
 

@@ -8,6 +8,12 @@ export const PatchBody = z
   .record(z.string(), z.unknown())
   .refine((patch) => !isDeeperThan(MOST_DEEP, patch), `Nothing here is more than ${MOST_DEEP} levels deep.`);
 
+/** The members of a change that were sent; what is absent stays as it is. */
+export function membersSent<Change extends object>(change: Change) {
+  const sent = Object.entries(change).filter(([, value]) => value !== undefined);
+  return Object.fromEntries(sent) as { [Name in keyof Change]?: Exclude<Change[Name], undefined> };
+}
+
 function isDeeperThan(most: number, value: unknown): boolean {
   let level = [value];
   for (let depth = 0; depth <= most; depth++) {
