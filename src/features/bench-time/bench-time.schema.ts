@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
 import { fenced } from '../../platform/http/fences.ts';
+import { Moment } from '../../platform/http/moment.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { blockOfText, lineOfText } from '../../platform/http/text.ts';
@@ -8,7 +9,6 @@ import { blockOfText, lineOfText } from '../../platform/http/text.ts';
 export const BenchTimeParams = z.strictObject({ id: z.uuid() });
 
 const BenchTimeState = z.enum(LIFECYCLES.bench_time.states);
-const moment = z.iso.datetime('Write a UTC time, such as 2031-05-05T09:30:00Z.');
 const minutesByHand = fenced('bench_time', 'minutes', z.number().int());
 
 /**
@@ -20,8 +20,8 @@ export const NewBenchTime = z.strictObject({
   heatId: z.uuid().optional().describe('Better: the heat.'),
   general: z.literal(true).optional().describe('Not on a piece.'),
   operation: lineOfText(60, 'Say what was done.').describe('Such as "filing and emery": what a price calls it.'),
-  startedAt: moment.optional().describe('Now when absent.'),
-  stoppedAt: moment.optional().describe('For work that is over; without it a timer starts, and stops the one that runs.'),
+  startedAt: Moment.optional().describe('Now when absent.'),
+  stoppedAt: Moment.optional().describe('For work that is over; without it a timer starts, and stops the one that runs.'),
   minutesByHand: minutesByHand.optional().describe('Minutes without a span, in place of stoppedAt.'),
   note: blockOfText(500).nullable().default(null),
 });
@@ -29,8 +29,8 @@ export const NewBenchTime = z.strictObject({
 export const BenchTimeChange = z
   .strictObject({
     operation: lineOfText(60),
-    startedAt: moment,
-    stoppedAt: moment,
+    startedAt: Moment,
+    stoppedAt: Moment,
     minutesByHand,
     note: blockOfText(500).nullable(),
   })
@@ -39,9 +39,9 @@ export const BenchTimeChange = z
 export const BenchTimeMove = z.strictObject({
   ...moveFields,
   to: BenchTimeState,
-  stoppedAt: moment
-    .optional()
-    .describe('When the work stopped; the moment of the move when absent. A time in doubt needs it, to be agreed.'),
+  stoppedAt: Moment.optional().describe(
+    'When the work stopped; the moment of the move when absent. A time in doubt needs it, to be agreed.',
+  ),
 });
 
 export const BenchTimeQuery = PageQuery.extend({

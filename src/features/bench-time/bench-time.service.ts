@@ -4,6 +4,7 @@ import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
+import { membersSent } from '../../platform/http/patch-body.ts';
 import { notFound, Problem } from '../../platform/http/problem.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
@@ -19,7 +20,7 @@ import type {
   NewBenchTimeReply,
 } from './bench-time.schema.ts';
 import * as store from './bench-time.store.ts';
-import { minutesBetween, spanErrors, utc } from './spans.ts';
+import { minutesBetween, spanErrors } from './spans.ts';
 import { shapeErrors, targetOf } from './target.ts';
 import { endTimer, refuseOverlap, whenDidYouStop, workOf, writeChange } from './time-records.ts';
 
@@ -33,8 +34,7 @@ export function createBenchTimeService({ db, clock }: Platform) {
       return db.transaction((tx) => {
         const now = clock.now();
         const by = writtenBy(actor, now);
-        const startedAt = utc(body.startedAt ?? now.toISOString());
-        const stoppedAt = body.stoppedAt === undefined ? null : utc(body.stoppedAt);
+        const { startedAt = now.toISOString(), stoppedAt = null } = body;
         holdFields(shapeErrors(body), null);
         holdFields(spanErrors({ startedAt, stoppedAt, now }), actor.confirmed);
         const target = targetOf(tx, actor, body);
@@ -94,13 +94,7 @@ export function createBenchTimeService({ db, clock }: Platform) {
         const before = getOwn(tx, actor, id);
         holdToVersion('bench time', before.version, seen);
         if (before.state === 'locked') throw new Problem('condition-not-met', 'Cannot change this time: its month is closed');
-        const change = {
-          ...(body.operation === undefined ? {} : { operation: body.operation }),
-          ...(body.note === undefined ? {} : { note: body.note }),
-          ...(body.minutesByHand === undefined ? {} : { minutesByHand: body.minutesByHand }),
-          ...(body.startedAt === undefined ? {} : { startedAt: utc(body.startedAt) }),
-          ...(body.stoppedAt === undefined ? {} : { stoppedAt: utc(body.stoppedAt) }),
-        };
+        const change = membersSent(body);
         const wanted = { ...before, ...change };
         holdFields(changeErrors(before, body, now), actor.confirmed);
         refuseOverlapOf(tx, actor, wanted);
@@ -137,15 +131,14 @@ function stopOf(before: store.BenchTimeRow, sent: z.infer<typeof BenchTimeMove>)
         : [{ pointer: '/stoppedAt', detail: 'This time is a sum of minutes: it has no stop.', given: sent.stoppedAt }],
       null,
     );
-    return utc(sent.stoppedAt);
+    return sent.stoppedAt;
   }
-  return before.state === 'running' ? utc(sent.occurredAt) : before.stoppedAt;
+  return before.state === 'running' ? sent.occurredAt : before.stoppedAt;
 }
 
 function changeErrors(before: store.BenchTimeRow, body: z.infer<typeof BenchTimeChange>, now: Date) {
   const byHand = before.minutesByHand !== null;
-  const startedAt = body.startedAt === undefined ? before.startedAt : utc(body.startedAt);
-  const stoppedAt = body.stoppedAt === undefined ? before.stoppedAt : utc(body.stoppedAt);
+  const { startedAt = before.startedAt, stoppedAt = before.stoppedAt } = body;
   const timesChange = startedAt !== before.startedAt || stoppedAt !== before.stoppedAt;
   return [
     ...(byHand && body.stoppedAt !== undefined

@@ -5,11 +5,6 @@ import type { FieldError } from '../../platform/http/problem.ts';
 const MINUTE_MS = 60_000;
 export const DOUBT_AFTER_MS = 4 * 60 * MINUTE_MS;
 
-/** Kept to the millisecond in UTC, so that text compares as time does. */
-export function utc(moment: string): string {
-  return new Date(moment).toISOString();
-}
-
 /** Elapsed: instants know no clock change. */
 export function minutesBetween(startedAt: string, stoppedAt: string): number {
   return Math.round(((Date.parse(stoppedAt) - Date.parse(startedAt)) / MINUTE_MS) * 100) / 100;

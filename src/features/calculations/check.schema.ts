@@ -14,6 +14,8 @@ const HeatCheck = z.object({
   settlesC: nullable.describe('Where it stays when it does not flow.'),
   timeToFlowS: nullable,
   energyJ: nullable,
+  targetSpreadK: nullable.describe('How far apart several targets are when the coldest flows; null for one.'),
+  says: z.string().nullable().describe('What is to be minded about the targets themselves.'),
   earlierJoints: z.array(
     z.object({
       joint: z.string(),

@@ -31,11 +31,11 @@ export function moveCommission(tx: Db, asked: MoveAsked): store.CommissionRow {
   const by = writtenBy(actor, now, sent.deviceId);
   const at = new Date(sent.occurredAt);
   if (guard === 'no-quote-needed' && before.kind === 'repair')
-    asked.acceptNow(tx, by, { commission: before, overrides: sent.overrides ?? {}, occurredAt: at.toISOString() });
+    asked.acceptNow(tx, by, { commission: before, overrides: sent.overrides ?? {}, occurredAt: sent.occurredAt });
   const after = store.updateCommission(tx, before.id, {
     state: sent.to,
     stateReason: sent.reason ?? null,
-    stateSince: at.toISOString(),
+    stateSince: sent.occurredAt,
     waitingFor: sent.to === 'resting' ? (sent.waitingFor ?? null) : null,
     version: before.version + 1,
   });

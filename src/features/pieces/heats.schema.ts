@@ -96,7 +96,17 @@ export const HeatReply = z.object({
   flame: planned.shape.flame.unwrap().nullable(),
   protections: planned.shape.protections.unwrap(),
   expected: checked
-    .pick({ flow: true, flowC: true, settlesC: true, timeToFlowS: true, energyJ: true, earlierJoints: true, parts: true })
+    .pick({
+      flow: true,
+      flowC: true,
+      settlesC: true,
+      timeToFlowS: true,
+      energyJ: true,
+      targetSpreadK: true,
+      says: true,
+      earlierJoints: true,
+      parts: true,
+    })
     .nullable()
     .describe("What the plan's check expects; null for a plan that was not checked."),
   cautions: z

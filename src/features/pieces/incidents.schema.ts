@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
 import { fenced } from '../../platform/http/fences.ts';
+import { Moment } from '../../platform/http/moment.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { blockOfText, lineOfText } from '../../platform/http/text.ts';
@@ -50,7 +51,7 @@ export const NewIncident = z.strictObject({
   heatId: z.uuid().optional(),
   jointId: z.string().min(1).max(80).optional(),
   kind: IncidentKindSchema,
-  seenAt: z.iso.datetime().optional(),
+  seenAt: Moment.optional(),
   likelyCause: found.likelyCause.optional(),
   minutesLost: found.minutesLost.optional(),
   solderUsedG: found.solderUsedG.optional(),

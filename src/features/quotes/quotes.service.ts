@@ -77,7 +77,7 @@ export function createQuoteService({ db, clock }: Platform) {
         if (guard === 'reason-given' && sent.reason === undefined)
           throw new Problem('condition-not-met', `Cannot move version ${before.number} to ${sent.to}: say why, in "reason"`);
         const by = writtenBy(actor, now, sent.deviceId);
-        const moved = { occurredAt: new Date(sent.occurredAt).toISOString(), reason: sent.reason ?? null };
+        const moved = { occurredAt: sent.occurredAt, reason: sent.reason ?? null };
         const make = MAKE[sent.to];
         const answered = sent.to === 'declined' ? { answeredAt: moved.occurredAt } : {};
         const after = make

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { minorDigits } from '../../../shared/costing/currency.ts';
 import { fenced } from '../../platform/http/fences.ts';
+import { Moment } from '../../platform/http/moment.ts';
 
 const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
 const fraction = z.number().min(0).max(1);
@@ -39,7 +40,7 @@ export const SettingsBody = z.strictObject({
   }),
   bench: BenchSetting,
   finePrice: z
-    .strictObject({ perG: decimal, typedAt: z.iso.datetime(), source: z.string().trim().min(1).max(120) })
+    .strictObject({ perG: decimal, typedAt: Moment, source: z.string().trim().min(1).max(120) })
     .nullable()
     .describe('What a gram of fine silver costs, typed by a person, and when. Null until somebody types it.'),
   metalPrices: z

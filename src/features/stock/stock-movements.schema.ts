@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { fenced } from '../../platform/http/fences.ts';
+import { Moment } from '../../platform/http/moment.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { reason } from './stock-fields.ts';
 
@@ -14,7 +15,7 @@ export const NewMovement = z.strictObject({
   ),
   reason,
   pieceId: z.uuid().optional().describe('The piece it was for.'),
-  occurredAt: z.iso.datetime().optional().describe('Now when absent.'),
+  occurredAt: Moment.optional().describe('Now when absent.'),
 });
 
 export const Reversal = z.strictObject({ reason });

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { findMove, moves, type Move, type Mover, type Thing } from '../../../shared/lifecycles/lifecycles.ts';
 import type { Actor } from './actor.ts';
+import { Moment } from './moment.ts';
 import { aheadErrors } from './not-yet.ts';
 import { invalidFields, Problem } from './problem.ts';
 
@@ -8,9 +9,7 @@ import { invalidFields, Problem } from './problem.ts';
 export const moveFields = {
   to: z.string().max(40).describe('The state it goes to: one of its allowedMoves.'),
   from: z.string().max(40).describe('The state the sender saw.'),
-  occurredAt: z.iso
-    .datetime()
-    .describe('When it happened, UTC: the time that counts for the record, also when it is sent later.'),
+  occurredAt: Moment.describe('When it happened, UTC: the time that counts for the record, also when it is sent later.'),
   deviceId: z.string().min(1).max(64).describe('The device it was done on, by a name of its own choice, such as "bench-tablet".'),
   deviceSeq: z.number().int().min(0).describe('Counts up on that device, so that its order is known.'),
   reason: z.string().trim().min(3).max(200).optional().describe('Why, where the move asks for a reason; 409 says so.'),
