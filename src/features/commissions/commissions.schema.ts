@@ -28,7 +28,7 @@ const given = {
   clientId: z.uuid().nullable().describe('Null for own stock and teaching pieces.'),
   wish: withoutCardNumber(blockOfText(2000)).nullable().describe('What the client asked for, in their words.'),
   quantity: fenced('commission', 'quantity', z.number().int()),
-  dueOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').nullable().describe('Needed before it is agreed.'),
+  dueOn: z.iso.date().nullable().describe('Needed before it is agreed.'),
   budget: moneyGiven(fenced('commission', 'budgetMinor', z.number().int())).nullable(),
   placeOfSale: z
     .string()

@@ -17,7 +17,7 @@ export const NewPayment = z.strictObject({
     'Always above zero: a send_back goes to the client.',
   ),
   how,
-  receivedOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.').optional().describe('Today, when absent.'),
+  receivedOn: z.iso.date().optional().describe('Today, when absent.'),
   reason: reason.nullable().default(null).describe('Needed for money that is sent back.'),
 });
 

@@ -9,7 +9,7 @@ import { EstimateReply } from '../calculations/index.ts';
 export const QuoteParams = z.strictObject({ id: z.uuid() });
 
 const QuoteState = z.enum(LIFECYCLES.quote_version.states);
-const date = z.iso.date('Write a date of the calendar, such as 2031-06-14.');
+const date = z.iso.date();
 /** JSON Merge Patch of the request that the book makes: any number of it may be typed instead. */
 const Overrides = PatchBody.describe(
   'JSON Merge Patch of the request that the book makes, as POST /calculations/estimate takes it: any number of it may be typed instead, such as {"policy": {"profit": {"markupFraction": 0.5}}}.',

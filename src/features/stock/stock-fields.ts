@@ -20,7 +20,7 @@ export const NewCadmiumDocument = z.strictObject({
   reference: lineOfText(200, 'Say where the document is kept, or its number.').describe(
     'Where the paper is kept, or its number.',
   ),
-  datedOn: z.iso.date('Write a date of the calendar, such as 2031-06-14.'),
+  datedOn: z.iso.date(),
 });
 
 export const CadmiumDocumentReply = NewCadmiumDocument.extend({ personId: z.string().describe('Who put it in.') });

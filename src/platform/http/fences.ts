@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { checkFence } from '../../../shared/limits/check-fence.ts';
+import { checkFence, type FenceOutcome } from '../../../shared/limits/check-fence.ts';
 import { FENCES, type Fence } from '../../../shared/limits/fences.ts';
 import type { FieldError } from './problem.ts';
 
@@ -49,18 +49,7 @@ export function fenceErrors(schema: z.ZodType, value: unknown, stored?: unknown,
   const fence = fences.get(schema);
   if (fence && typeof value === 'number') {
     if (stored === value) return [];
-    const found = checkFence(fence.thing, fence.field, value);
-    if (found.outcome === 'ok') return [];
-    return [
-      {
-        pointer,
-        detail: found.says,
-        given: value,
-        ...(found.unit === undefined ? {} : { unit: found.unit }),
-        ...(found.perhaps === undefined ? {} : { perhaps: found.perhaps }),
-        ...(found.outcome === 'ask' ? { confirmable: true } : {}),
-      },
-    ];
+    return fenceError(pointer, checkFence(fence.thing, fence.field, value), value);
   }
   return children(schema, value).flatMap(([key, child, childValue]) =>
     fenceErrors(
@@ -70,6 +59,21 @@ export function fenceErrors(schema: z.ZodType, value: unknown, stored?: unknown,
       key === null ? pointer : `${pointer}/${escapePointer(key)}`,
     ),
   );
+}
+
+/** What a fence says, as the errors of a request have it. */
+export function fenceError(pointer: string, found: FenceOutcome, given: unknown): FieldError[] {
+  if (found.outcome === 'ok') return [];
+  return [
+    {
+      pointer,
+      detail: found.says,
+      given,
+      ...(found.unit === undefined ? {} : { unit: found.unit }),
+      ...(found.perhaps === undefined ? {} : { perhaps: found.perhaps }),
+      ...(found.outcome === 'ask' ? { confirmable: true } : {}),
+    },
+  ];
 }
 
 export function escapePointer(key: string): string {
@@ -82,11 +86,11 @@ function children(schema: z.ZodType, value: unknown): [string | null, z.ZodType,
     schema instanceof z.ZodOptional ||
     schema instanceof z.ZodExactOptional ||
     schema instanceof z.ZodNullable ||
-    schema instanceof z.ZodDefault
+    schema instanceof z.ZodDefault ||
+    schema instanceof z.ZodReadonly
   ) {
     return [[null, schema.unwrap() as z.ZodType, value]];
   }
-  if (schema instanceof z.ZodReadonly) return [[null, schema.unwrap() as z.ZodType, value]];
   if (schema instanceof z.ZodDiscriminatedUnion) {
     const option = (schema.options as z.ZodObject[]).find((candidate) => matches(candidate, schema.def.discriminator, value));
     return option ? [[null, option, value]] : [];

@@ -4,6 +4,7 @@ import type { Actor } from './actor.ts';
 import { Moment } from './moment.ts';
 import { aheadErrors } from './not-yet.ts';
 import { invalidFields, Problem } from './problem.ts';
+import { anyOf } from './text.ts';
 
 /** What every move carries: it may have been made on a device without a network, and arrive late and twice. */
 export const moveFields = {
@@ -40,7 +41,7 @@ export function holdToLifecycle(
     const others = moves(thing, state).map(({ to }) => to);
     throw new Problem(
       'move-not-allowed',
-      `Cannot move the ${words(thing)} from ${state} to ${sent.to}: from here it goes to ${list(others)}`,
+      `Cannot move the ${words(thing)} from ${state} to ${sent.to}: from here it goes to ${others.length === 0 ? 'nowhere' : anyOf(others)}`,
       {
         state,
         allowed,
@@ -48,7 +49,7 @@ export function holdToLifecycle(
     );
   }
   if (!mayMake(move, actor, own)) {
-    throw new Problem('forbidden', `Cannot move the ${words(thing)} to ${sent.to}: that is for ${list([...move.who])}`, {
+    throw new Problem('forbidden', `Cannot move the ${words(thing)} to ${sent.to}: that is for ${anyOf(move.who)}`, {
       allowed,
     });
   }
@@ -75,8 +76,4 @@ function mayMake(move: Move, actor: Actor, own: boolean): boolean {
 
 function words(thing: Thing): string {
   return thing.replaceAll('_', ' ');
-}
-
-function list(states: string[]): string {
-  return states.length === 0 ? 'nowhere' : states.join(', ').replace(/, ([^,]*)$/, ' or $1');
 }

@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { accessOf, rolesLetIn } from './access.ts';
 import { setActor, type Actor } from './actor.ts';
 import { Problem } from './problem.ts';
+import { anyOf } from './text.ts';
 
 interface Keys {
   whoAsks(request: FastifyRequest, cookie: string | undefined): Actor | undefined;
@@ -22,8 +23,7 @@ export function requireSignIn(app: FastifyInstance, keys: Keys): void {
     if (!actor) throw new Problem('not-signed-in', 'Sign in, or send a bearer token');
     if (!request.headers.authorization && !READING.has(request.method)) refuseOtherSites(request);
     if (access !== 'anyone' && !access?.some((role) => actor.roles.has(role))) {
-      const roles = rolesLetIn(access ?? []).join(', ');
-      throw new Problem('forbidden', `Cannot do this: it is for ${roles.replace(/, ([^,]*)$/, ' or $1')}`);
+      throw new Problem('forbidden', `Cannot do this: it is for ${anyOf(rolesLetIn(access ?? []))}`);
     }
     setActor(request, actor);
   });

@@ -1,5 +1,10 @@
 import { z } from 'zod';
 
+/** "owner, bench or desk", for a sentence. */
+export function anyOf(words: readonly string[]): string {
+  return words.join(', ').replace(/, ([^,]*)$/, ' or $1');
+}
+
 /** One line somebody typed: trimmed, NFC, no control characters. */
 export function lineOfText(most: number, whenEmpty?: string) {
   return z
