@@ -2,6 +2,7 @@ import type { Design } from '../design/design.ts';
 import { expandDesign, expandHeat } from '../design/expand-design.ts';
 import type { Bench, Heat, Plan } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
+import { runToEnd } from '../run-to-end.ts';
 import { assumptionsOf } from './assumptions.ts';
 import { cautionsIn, checkHeats, type CheckedHeats } from './heat-check.ts';
 import { heatModel, type HeatPhysics, type SolderNeedG } from './heat-physics.ts';
@@ -40,10 +41,7 @@ export function planToCheck(
 
 /** The same as checkPlanSteps, run to its end. */
 export function checkPlan(request: PlanCheckRequest, services: PlanServices = {}): PlanCheckOutcome {
-  const steps = checkPlanSteps(request, services);
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  return step.value;
+  return runToEnd(checkPlanSteps(request, services));
 }
 
 /**

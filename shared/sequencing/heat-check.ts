@@ -58,7 +58,15 @@ function checkHeat(
   const { design } = context;
   const named = { heat: number, joints: [...heat.joints], solder: heat.solder ?? null };
   if (heat.joints.length === 0) {
-    const none = { flow: 'flows', flowC: null, settlesC: null, timeToFlowS: null, energyJ: null } as const;
+    const none = {
+      flow: 'flows',
+      flowC: null,
+      settlesC: null,
+      timeToFlowS: null,
+      energyJ: null,
+      targetSpreadK: null,
+      says: null,
+    } as const;
     return {
       ...named,
       inFire: [],
@@ -82,11 +90,22 @@ function checkHeat(
     settlesC: run.settlesC,
     timeToFlowS: run.timeToFlowS,
     energyJ: run.energyJ,
+    targetSpreadK: run.targetSpreadK ?? null,
+    says: saysOfTargets(run),
     earlierJoints,
     parts,
     cautions: cautionsOf(design, heat, made, parts),
     ...(context.histories && { histories: historiesOf(run) }),
   };
+}
+
+/** Beyond this, several targets do not flow as one. */
+const TOGETHER_K = 10;
+
+function saysOfTargets({ flow, targetSpreadK = 0 }: SolderRun): string | null {
+  if (targetSpreadK > TOGETHER_K)
+    return `No way was found to play the flame so that all flow together: when the last flows, another is ${toFive(targetSpreadK)} °C hotter`;
+  return flow === 'only_just' ? 'Flows only just: with a quarter less power it would not' : null;
 }
 
 function historiesOf({ targets = {}, joints, parts }: SolderRun): HeatHistory[] {
@@ -189,13 +208,13 @@ function cautionsOf(design: PlanToCheck['design'], heat: Heat, made: readonly st
 }
 
 /** What a heat asks to be minded that is no problem: joints and parts, and targets that flow only just. */
-export function cautionsIn({ joints, flow, earlierJoints, parts }: HeatCheck): string[] {
+export function cautionsIn({ joints, flow, targetSpreadK, earlierJoints, parts }: HeatCheck): string[] {
   const minded = [
     ...earlierJoints.map(({ joint, severity }) => [joint, severity]),
     ...parts.map(({ part, severity }) => [part, severity]),
   ];
   return [
-    ...(flow === 'only_just' ? joints.slice(0, 1) : []),
+    ...(flow === 'only_just' || (targetSpreadK ?? 0) > TOGETHER_K ? joints.slice(0, 1) : []),
     ...minded.flatMap(([id, severity]) => (severity === 'caution' ? [id!] : [])),
   ];
 }

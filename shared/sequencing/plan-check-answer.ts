@@ -39,6 +39,10 @@ export interface HeatCheck {
   settlesC: number | null;
   timeToFlowS: number | null;
   energyJ: number | null;
+  /** How far apart several targets are when the coldest flows, as near as the flame can be played; null for one, or without flow. */
+  targetSpreadK: number | null;
+  /** What is to be minded about the targets themselves, in a sentence; null where nothing is, or a problem says it. */
+  says: string | null;
   earlierJoints: EarlierJoint[];
   parts: WarmedPart[];
   /** Ids of the cautions to be shown at this heat. */

@@ -1,6 +1,7 @@
 import type { Design } from '../design/design.ts';
 import { expandHeat } from '../design/expand-design.ts';
 import type { Heat } from '../design/plan.ts';
+import { runToEnd } from '../run-to-end.ts';
 import { concludeCheck, planToCheck, type PlanServices } from './check-plan.ts';
 import { designProblem, type DesignQuestion } from './design-problem.ts';
 import { explainInfeasible } from './explain-infeasible.ts';
@@ -43,10 +44,7 @@ interface Tried {
 
 /** The same as searchPlanSteps, run to its end. */
 export function searchPlan(request: PlanSearchRequest, services: SearchServices = {}): PlanSearchOutcome {
-  const steps = searchPlanSteps(request, services);
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  return step.value;
+  return runToEnd(searchPlanSteps(request, services));
 }
 
 /**

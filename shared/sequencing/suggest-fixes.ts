@@ -1,8 +1,8 @@
 import type { Heat } from '../design/plan.ts';
 import { cautionsIn, checkHeats, type FoundProblem } from './heat-check.ts';
-import { nameTogether } from './piece-graph.ts';
 import type { BestFix } from './plan-check-answer.ts';
 import { editsFor, type EditedPlan } from './plan-edits.ts';
+import { planOf } from './plan-of-heats.ts';
 import { planFaults } from './plan-faults.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 
@@ -69,8 +69,8 @@ function* countWrong(input: PlanToCheck, heats: readonly Heat[]): Generator<void
   return { problems: checked.problems.length, cautions: cautions.length };
 }
 
-function fixOf({ given, jointsOf }: PlanToCheck, { edit, heats, says }: EditedPlan, problemsLeft: number): BestFix {
-  const plan = { heats: heats.map((heat) => ({ ...heat, joints: nameTogether(given, jointsOf, heat.joints) })) };
+function fixOf(input: PlanToCheck, { edit, heats, says }: EditedPlan, problemsLeft: number): BestFix {
+  const plan = planOf(input, heats);
   const left =
     problemsLeft === 0 ? 'no problem is left' : `${problemsLeft} ${problemsLeft === 1 ? 'problem is' : 'problems are'} left`;
   return { change: { ...edit, plan }, problemsLeft, says: `${says}: ${left}` };

@@ -2,6 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import process from 'node:process';
+import { runToEnd } from '../../shared/run-to-end.ts';
 import { searchLevels } from '../../shared/sequencing/search-levels.ts';
 import { MOST_OPEN_JOINTS } from '../../shared/sequencing/sequence-problem.ts';
 import { isDone, surrogateOracle, surrogateProblem, type SurrogatePiece } from './surrogate-piece.ts';
@@ -35,14 +36,8 @@ const UNKNOWN = {
 
 export function solveCase(piece: SurrogatePiece, workUnits: number): SequenceCaseLine {
   if (piece.joints.filter((joint) => !isDone(joint)).length > MOST_OPEN_JOINTS) return { id: piece.id, ...UNKNOWN };
-  const steps = searchLevels(surrogateProblem(piece), surrogateOracle(piece), {
-    workUnits,
-    stopAt: 'time',
-    preferHigherGrades: false,
-  });
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  const { outcome, proof } = step.value;
+  const limits = { workUnits, stopAt: 'time', preferHigherGrades: false } as const;
+  const { outcome, proof } = runToEnd(searchLevels(surrogateProblem(piece), surrogateOracle(piece), limits));
   const valueOf = (level: string): number | null => proof.find((each) => each.level === level)!.value;
   return {
     id: piece.id,

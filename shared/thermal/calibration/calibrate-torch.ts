@@ -1,5 +1,6 @@
 import { levenbergMarquardt } from 'ml-levenberg-marquardt';
 import { torchOf } from '../torch.ts';
+import { runToEnd } from '../../run-to-end.ts';
 import { variances } from './variances.ts';
 import type { ObservedHeat, ObservedStrip, TorchCalibrationRequest } from './observation.ts';
 import { chipGapS, heatTimes } from './predicted-times.ts';
@@ -225,11 +226,7 @@ function remarks(factors: Readonly<Record<FactorName, FittedFactor>>, times: rea
  * @throws {EngineInputError} for an observation that cannot be: a heat not in the plan, a time not over 0, flux clear after flow …
  */
 export function calibrateTorch(request: TorchCalibrationRequest): TorchCalibration {
-  const steps = calibrateTorchSteps(request);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return runToEnd(calibrateTorchSteps(request));
 }
 
 /** The same, with a pause after every step of the fit, so that a host can do other things in between. */

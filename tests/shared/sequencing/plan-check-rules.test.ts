@@ -5,6 +5,7 @@ import { checkPlan } from '../../../shared/sequencing/check-plan.ts';
 import { heatModelOracle } from '../../../shared/sequencing/heat-model-oracle.ts';
 import { heatModel } from '../../../shared/sequencing/heat-physics.ts';
 import { simulateHeat } from '../../../shared/thermal/simulate-heat.ts';
+import { grainedWire } from '../../support/heated-pieces.ts';
 import { bench, pendant, solders } from '../../support/pendant.ts';
 
 function outcomeOf(design: Design, heats: Heat[], own: Partial<typeof bench> = {}) {
@@ -151,5 +152,22 @@ test('faults of the parts themselves are told all at once, beside those of the p
     '/design/parts/0/metal',
     '/design/parts/2/form',
     '/plan/heats/0/solder',
+  ]);
+});
+
+test('targets that no play of the flame brings together are told, as a caution', () => {
+  const piece = grainedWire({ a: 50, b: 58 });
+  const together = checkOf(piece, [heat(['a', 'b'], 'easy')]);
+  expect(together.heats[0]!.targetSpreadK).toBeLessThan(10);
+  expect(together.heats[0]!.says ?? 'Flows only just').toMatch(/^Flows only just/);
+  // Aimed beyond one of them, the flame is not the model's to share out.
+  const aside = { ...heat(['a', 'b'], 'easy'), flame: { aim: { part: 'wire', alongMm: 44 } } };
+  const { heats, verdict } = checkOf(piece, [aside]);
+  expect(heats[0]!.targetSpreadK).toBeGreaterThan(10);
+  expect(heats[0]!.says).toMatch(/^No way was found to play the flame so that all flow together: .* another is \d+ °C hotter$/);
+  expect(verdict).toBe('caution');
+  expect(checkOf(piece, [heat(['a'], 'easy'), heat(['b'], 'easy')]).heats.map(({ targetSpreadK }) => targetSpreadK)).toEqual([
+    null,
+    null,
   ]);
 });
