@@ -51,6 +51,37 @@ test('the tables in code are the tables that the migrations make', () => {
   }
 });
 
+/** Tables that grow with the work, with the filters that their lists take. */
+const FILTERS: Readonly<Record<string, readonly string[]>> = {
+  commissions: ['state', 'client_id', 'kind'],
+  pieces: ['commission_id', 'state'],
+  plans: ['piece_id'],
+  heats: ['piece_id', 'plan_id', 'state'],
+  incidents: ['piece_id', 'state'],
+  solder_lots: ['product_id', 'state'],
+  stock_movements: ['lot_id', 'product_id', 'piece_id'],
+  quotes: ['commission_id', 'state'],
+  payments: ['commission_id'],
+  bench_times: ['person_id', 'piece_id', 'state'],
+  calibrations: ['person_id', 'torch_id'],
+  journal: ['thing_id', 'what'],
+};
+
+test('every list goes by an index for each filter it takes', () => {
+  const sqlite = new Database(':memory:');
+  migrate(sqlite, at);
+  const plans = Object.entries(FILTERS).flatMap(([table, columns]) =>
+    columns.map((column) => {
+      const order = table === 'journal' ? 'seq' : 'id';
+      const query = `EXPLAIN QUERY PLAN SELECT * FROM ${table} WHERE ${column} = ? ORDER BY ${order} DESC LIMIT 51`;
+      const [step] = sqlite.prepare<[string], { detail: string }>(query).all('x');
+      return [`${table}.${column}`, step!.detail];
+    }),
+  );
+  for (const [filter, detail] of plans)
+    expect([filter, detail]).toEqual([filter, expect.stringMatching(/^SEARCH .* USING INDEX/)]);
+});
+
 test('migrate() applies each file once and keeps its hash', () => {
   const sqlite = new Database(':memory:');
   migrate(sqlite, at);
