@@ -49,6 +49,25 @@ test('PATCH /settings refuses what cannot be, and offers what was probably meant
   expect((await owner.get('/settings')).body.version).toBe(0);
 });
 
+test('PATCH /settings takes nothing for an answer where it is one', async () => {
+  const { owner } = await startApp();
+  const finePrice = { perG: '1.05', typedAt: '2031-05-05T07:00:00Z', source: 'the Monday letter' };
+  const typed = (await owner.patch('/settings', { finePrice, profit: { markupFraction: 0.8 } }, 0).expect(200)).body.settings;
+  expect(typed).toMatchObject({
+    finePrice: { ...finePrice, typedAt: '2031-05-05T07:00:00.000Z' },
+    profit: { markupFraction: 0.8 },
+  });
+  const gone = (await owner.patch('/settings', { finePrice: null, scrapCredit: null }, 1).expect(200)).body.settings;
+  expect(gone).toEqual({ ...typed, finePrice: null, scrapCredit: null });
+  // A bath of which no acid can be used prices nothing.
+  const refused = await owner.patch('/settings', { studioName: null, pickle: { usableAcidFraction: 0 } }, 2).expect(422);
+  expect(refused.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual([
+    '/studioName',
+    '/pickle/usableAcidFraction',
+  ]);
+  expect((await owner.get('/settings')).body.settings).toEqual(gone);
+});
+
 test('PATCH /settings asks about a metal the table does not have, and refuses a price in another unit', async () => {
   const { owner } = await startApp();
   const metalPrices = { sterling: { amount: '1.42', per: 'g' }, 'sterling-925': { amount: '900', per: 'g' } };

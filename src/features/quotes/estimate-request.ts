@@ -4,7 +4,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
 import type { PieceRow } from '../pieces/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
-import { isRecord } from './merge-patch.ts';
+import { isRecord } from '../../platform/merge-patch.ts';
 import { pieceRequest, uniqueById, type PieceRequest } from './piece-request.ts';
 
 /** A request as far as the book knows it: prices that nobody typed are absent. */

@@ -10,7 +10,7 @@ import { fieldErrors } from '../../platform/http/validate.ts';
 import { EstimateRequestSchema } from '../calculations/index.ts';
 import type { PieceRow } from '../pieces/index.ts';
 import { buildRequest, missingPrices, type DraftRequest } from './estimate-request.ts';
-import { isRecord, mergePatch } from './merge-patch.ts';
+import { isRecord, mergePatch } from '../../platform/merge-patch.ts';
 
 export type Overrides = Readonly<Record<string, unknown>>;
 

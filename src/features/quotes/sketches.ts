@@ -11,7 +11,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import { isOver, type CommissionRow } from '../commissions/index.ts';
 import { livePiecesOf } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
-import { mergePatch } from './merge-patch.ts';
+import { mergePatch } from '../../platform/merge-patch.ts';
 import { pricePieces, type Overrides, type Priced } from './price.ts';
 import * as store from './quotes.store.ts';
 

@@ -67,7 +67,7 @@ export const SettingsBody = z.strictObject({
     oxideUm: z.number().min(0).max(50),
     dragOutMlPerCm2: z.number().min(0).max(1),
     copperLimitGPerL: fenced('pickle_bath', 'copperLimitGPerL', z.number()),
-    usableAcidFraction: fraction,
+    usableAcidFraction: z.number().positive().max(1),
     pricePerG: decimal,
     disposalPerBath: decimal,
   }),

@@ -5,6 +5,7 @@ import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { writeJournal } from '../../platform/journal.ts';
+import { mergePatch } from '../../platform/merge-patch.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { holdToTorch } from '../torches/index.ts';
 import { metalPriceErrors } from './metal-price-errors.ts';
@@ -32,7 +33,7 @@ export function createSettingsService({ db, clock }: Platform) {
       return db.transaction((tx) => {
         const before = read(tx);
         holdToVersion('settings', before.version, seen);
-        const settings = mergePatch(before.settings, patch) as Settings;
+        const settings = withPatch(before.settings, patch);
         const { torchId } = settings.bench;
         if (torchId !== undefined && torchId !== null && torchId !== before.settings.bench.torchId) holdToTorch(tx, torchId);
         holdFields(metalPriceErrors(settings, before.settings), actor.confirmed);
@@ -54,22 +55,15 @@ function read(db: Db): StoredSettings {
     : { settings: DEFAULT_SETTINGS, version: 0 };
 }
 
-function mergePatch(target: unknown, patch: unknown): unknown {
-  if (!isRecord(patch)) return patch;
-  const merged: Record<string, unknown> = isRecord(target) ? { ...target } : {};
-  for (const [name, value] of Object.entries(patch)) {
-    if (value === undefined) continue;
+/** Settings for which nothing is an answer; of any other, null takes a line out. */
+const NULLABLE = ['finePrice', 'scrapCredit'];
+
+function withPatch(settings: Settings, patch: Record<string, unknown>): Settings {
+  const nothing = NULLABLE.filter((name) => patch[name] === null).map((name) => [name, null]);
+  return {
+    ...(mergePatch(settings, patch) as Settings),
+    ...Object.fromEntries(nothing),
     // The two ways to say the profit exclude each other, so a new one takes the place of the old.
-    merged[name] =
-      name === 'profit' ? value : value === null && !NULLABLE.has(name) ? undefined : mergePatch(merged[name], value);
-    if (merged[name] === undefined) delete merged[name];
-  }
-  return merged;
-}
-
-/** Settings for which nothing is an answer. */
-const NULLABLE = new Set(['finePrice', 'scrapCredit']);
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
+    ...('profit' in patch ? { profit: patch['profit'] } : {}),
+  };
 }

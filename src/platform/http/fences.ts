@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { checkFence, type FenceOutcome } from '../../../shared/limits/check-fence.ts';
 import { FENCES, type Fence } from '../../../shared/limits/fences.ts';
+import { isRecord } from '../merge-patch.ts';
 import type { FieldError } from './problem.ts';
 
 /** Which fence of the table of limits a field is held to. */
@@ -126,8 +127,4 @@ function matches(option: z.ZodObject, discriminator: string, value: unknown): bo
 function member(value: unknown, key: string): unknown {
   if (Array.isArray(value)) return value[Number(key)];
   return isRecord(value) ? value[key] : undefined;
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
