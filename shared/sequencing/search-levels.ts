@@ -21,6 +21,8 @@ export interface SearchLimits {
 export interface SearchStep {
   workUnits: number;
   thermalRuns: number;
+  /** The best plan so far, level by level; absent while there is none. */
+  proof?: Proof[];
 }
 
 export interface LevelsFound {
@@ -134,17 +136,16 @@ export function* searchLevels(
   let provenUpTo = -1;
   let best: { levelK: number; heats: readonly PlannedHeat[] } | null = null;
   let stoppedBy: LevelsFound['stoppedBy'] = null;
-  const step = (): SearchStep => ({
-    workUnits: workUnits(search.allowance, search.table),
-    thermalRuns: search.table.thermalRuns,
-  });
+  let soFar: Proof[] | undefined;
+  const spent = () => ({ workUnits: workUnits(search.allowance, search.table), thermalRuns: search.table.thermalRuns });
   try {
     const steps = allLevels(search, limits, (proven, levelK, heats) => {
       best = { levelK, heats };
       if (proven) provenUpTo = order.indexOf(proven);
+      soFar = proofOf(search.problem, limits, best, provenUpTo);
     });
     while (!stoppedBy && !steps.next().done) {
-      yield step();
+      yield { ...spent(), ...(soFar && { proof: soFar }) };
       stoppedBy = limits.stopped?.() ?? null;
     }
   } catch (thrown) {
@@ -156,7 +157,7 @@ export function* searchLevels(
   // That no plan keeps the least margin is what was proven; of the other levels there is nothing to say.
   if (outcome === 'infeasible')
     concluded.proof = orderOf(limits).map((level) => ({ level, value: null, bound: null, proven: true, heuristic: false }));
-  return { ...concluded, outcome, stoppedBy, ...step() };
+  return { ...concluded, outcome, stoppedBy, ...spent() };
 }
 
 function outcomeOf(found: boolean, stopped: boolean, proven: boolean): LevelsFound['outcome'] {
@@ -171,6 +172,15 @@ function conclude(
   provenUpTo: number,
 ): Pick<LevelsFound, 'heats' | 'proof'> {
   const { problem } = search;
+  return { heats: best && fewestChanges(problem, best.heats), proof: proofOf(problem, limits, best, provenUpTo) };
+}
+
+function proofOf(
+  problem: SequenceProblem,
+  limits: SearchLimits,
+  best: { levelK: number; heats: readonly PlannedHeat[] } | null,
+  provenUpTo: number,
+): Proof[] {
   const values = best && levelValues(problem, best.heats, best.levelK);
   const bounds: Record<LevelName, number> = {
     margin: problem.margin.targetK,
@@ -180,9 +190,8 @@ function conclude(
     preference: problem.joints.reduce((sum, { allowed }) => sum + (problem.grades[bitsOf(allowed)[0] ?? 0]?.rank ?? 0), 0),
     time: 0,
   };
-  const proof = orderOf(limits).map((level, i): Proof => {
+  return orderOf(limits).map((level, i): Proof => {
     const proven = i <= provenUpTo;
     return { level, value: values?.[level] ?? null, bound: proven ? values![level] : bounds[level], proven, heuristic: false };
   });
-  return { heats: best && fewestChanges(problem, best.heats), proof };
 }

@@ -27,7 +27,8 @@ export interface SearchServices extends PlanServices {
 
 export type PlanSearchOutcome = { outcome: 'faults'; faults: Fault[] } | PlanSearchAnswer;
 
-const USUAL_WORK_UNITS = 2_000_000;
+/** What a search may spend where it is not said. */
+export const USUAL_WORK_UNITS = 2_000_000;
 const USUAL_TARGET_K = 10;
 
 /** Share of the work units kept for telling why there is no plan. */
@@ -35,6 +36,11 @@ const EXPLAIN_FRACTION = 0.25;
 
 /** Edits tried around the plan that is answered: the search has tried more than they would. */
 const MOST_EDITS_CHECKED = 60;
+
+/** How far a search is: what it has spent on both policies, and of the one at hand the best plan so far, level by level. */
+export interface PlanSearchStep extends SearchStep {
+  policy?: Policy;
+}
 
 interface Tried {
   policy: Policy;
@@ -58,7 +64,7 @@ export function searchPlan(request: PlanSearchRequest, services: SearchServices 
 export function* searchPlanSteps(
   request: PlanSearchRequest,
   services: SearchServices = {},
-): Generator<SearchStep, PlanSearchOutcome> {
+): Generator<PlanSearchStep, PlanSearchOutcome> {
   const { options = {}, ...rest } = request;
   const input = planToCheck({ ...rest, plan: { heats: options.keep ?? [] } }, services);
   const faults = input ? [...ruleNames(withPlan(request)), ...keptFaults(input)] : designNames(withPlan(request));
@@ -98,7 +104,7 @@ function* tryPolicies(
   input: Omit<PlanToCheck, 'plan'>,
   options: PlanSearchOptions,
   services: SearchServices,
-): Generator<SearchStep, Tried[]> {
+): Generator<PlanSearchStep, Tried[]> {
   const { policy = 'both', targetMarginK = USUAL_TARGET_K, protections = [], workUnits = USUAL_WORK_UNITS } = options;
   const policies: readonly Policy[] = policy === 'both' ? ['stay_solid', 'do_not_run'] : [policy];
   const stopped = () => stoppedBy(options, services);
@@ -112,11 +118,29 @@ function* tryPolicies(
       preferHigherGrades: options.preferHigherGrades ?? false,
       stopped,
     };
-    const found = yield* searchLevels(designProblem(question), heatModelOracle(question), limits);
+    const before = { workUnits: workUnits - left, thermalRuns: tried.reduce((sum, { found }) => sum + found.thermalRuns, 0) };
+    const found = yield* onTopOf(before, each, searchLevels(designProblem(question), heatModelOracle(question), limits));
     left -= found.workUnits;
     tried.push({ policy: each, question, found });
   }
   return tried;
+}
+
+function* onTopOf<Answer>(
+  before: SearchStep,
+  policy: Policy,
+  steps: Generator<SearchStep, Answer>,
+): Generator<PlanSearchStep, Answer> {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+    yield {
+      ...value,
+      policy,
+      workUnits: before.workUnits + value.workUnits,
+      thermalRuns: before.thermalRuns + value.thermalRuns,
+    };
+  }
 }
 
 function* answer(
