@@ -19,7 +19,7 @@ export interface DesignFault {
  */
 export function designFaults(design: Design): DesignFault[] {
   const circle = circleIn(design.rules?.before ?? []);
-  const detail = `${circle?.join(' before ')}: the order runs in a circle.`;
+  const detail = `${circle?.join(' before ')}: the order runs in a circle`;
   return [...pieceFaults(design), ...ruleNameFaults(design), ...(circle ? [{ pointer: '/rules/before', detail }] : [])];
 }
 
@@ -42,7 +42,7 @@ function repeated(things: Design['parts'] | Design['joints'], what: 'part' | 'jo
     const isTaken = claims.some((id) => taken.has(id));
     for (const id of claims) taken.add(id);
     return isTaken
-      ? [{ pointer: `/${what}s/${index}/id`, detail: `There are two ${what}s ${thing.id}: give each its own id.` }]
+      ? [{ pointer: `/${what}s/${index}/id`, detail: `There are two ${what}s ${thing.id}: give each its own id` }]
       : [];
   });
 }
@@ -55,9 +55,9 @@ export function idsOf({ id, count = 1 }: { id: string; count?: number }): string
 function partFaults(part: Part, index: number): DesignFault[] {
   const faults: DesignFault[] = [];
   const metal = refusalOf(() => getMetal(part.metal));
-  if (metal) faults.push({ pointer: `/parts/${index}/metal`, detail: `Part ${part.id}: ${metal}.` });
+  if (metal) faults.push({ pointer: `/parts/${index}/metal`, detail: `Part ${part.id}: ${metal}` });
   const form = refusalOf(() => formSize(part.form, part.id));
-  if (form) faults.push({ pointer: `/parts/${index}/form`, detail: `Part ${part.id}: ${form}.` });
+  if (form) faults.push({ pointer: `/parts/${index}/form`, detail: `Part ${part.id}: ${form}` });
   return faults;
 }
 
@@ -75,7 +75,7 @@ function jointFaults({ parts }: Design, joint: Joint, index: number): DesignFaul
   const unknown = (pointer: string, part: string): DesignFault[] =>
     parts.some((one) => idsOf(one).includes(part))
       ? []
-      : [{ pointer: `/joints/${index}/${pointer}`, detail: `Joint ${joint.id} lies on part ${part}: there is no such part.` }];
+      : [{ pointer: `/joints/${index}/${pointer}`, detail: `Joint ${joint.id} lies on part ${part}: there is no such part` }];
   if (joint.closes !== undefined) return unknown('closes', joint.closes);
   return joint.between.flatMap((place, side) => [
     ...unknown(`between/${side}/part`, place.part),
@@ -89,7 +89,7 @@ function offTheMetal(parts: Design['parts'], place: Place, pointer: string): Des
   if (!form || refusalOf(() => formSize(form, place.part))) return [];
   return placeFaults(form, place).map(({ axis, detail }) => ({
     pointer: `${pointer}/${axis}`,
-    detail: `This is no place on part ${place.part}: ${detail}.`,
+    detail: `This is no place on part ${place.part}: ${detail}`,
   }));
 }
 
@@ -101,7 +101,7 @@ function contactFaults({ parts }: Design, { between }: Contact, index: number): 
       : [
           {
             pointer: `/contacts/${index}/between/${side}/part`,
-            detail: `A contact lies on part ${place.part}: there is no such part.`,
+            detail: `A contact lies on part ${place.part}: there is no such part`,
           },
         ],
   );
@@ -117,7 +117,7 @@ export function ruleNameFaults({ joints, rules = {} }: Design): DesignFault[] {
         if (!known.has(id))
           faults.push({
             pointer: `/rules/${name}/${index}/${at}`,
-            detail: `The rule names joint ${id}: there is no such joint.`,
+            detail: `The rule names joint ${id}: there is no such joint`,
           });
       }
     }
@@ -126,7 +126,7 @@ export function ruleNameFaults({ joints, rules = {} }: Design): DesignFault[] {
     if (!known.has(id))
       faults.push({
         pointer: `/rules/grades/${escapePointer(id)}`,
-        detail: `The rule names joint ${id}: there is no such joint.`,
+        detail: `The rule names joint ${id}: there is no such joint`,
       });
   }
   return faults;

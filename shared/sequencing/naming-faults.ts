@@ -14,7 +14,7 @@ export function namingFaults(input: Named): Fault[] {
 export function designNames({ given, solders }: Omit<Named, 'plan'>): Fault[] {
   const ids = solders.map(({ id }) => id);
   const twice = ids.flatMap((id, i) =>
-    ids.indexOf(id) < i ? [{ pointer: `/solders/${i}/id`, detail: `Solder ${id} is given twice.` }] : [],
+    ids.indexOf(id) < i ? [{ pointer: `/solders/${i}/id`, detail: `Solder ${id} is given twice` }] : [],
   );
   return [...pieceFaults(given).map(inDesign), ...twice];
 }

@@ -67,7 +67,7 @@ test('PUT design tells every fault at once, of shape and of sense', async () => 
     '/rules/sameHeat/0/1',
     '/rules/before',
   ]);
-  expect(errors.at(-1)!.detail).toBe('a before b before a: the order runs in a circle.');
+  expect(errors.at(-1)!.detail).toBe('a before b before a: the order runs in a circle');
   for (const hostile of [[], null, { parts: 'none' }, { ...pendant, parts: [{ id: 'x', metal: 7, form: { kind: 'cube' } }] }]) {
     const answer = await bench.put(`/pieces/${id}/design`, hostile as object, 1);
     expect(answer.status).toBe(422);

@@ -36,7 +36,7 @@ test('designFaults() says where a joint lies off the metal, and how far the meta
   expect(designFaults({ ...pendant, joints })).toEqual([
     {
       pointer: '/joints/3/between/0/xMm',
-      detail: 'This is no place on part plate: xMm 400 is off the metal, which goes from 0 to 30 mm.',
+      detail: 'This is no place on part plate: xMm 400 is off the metal, which goes from 0 to 30 mm',
     },
   ]);
 });

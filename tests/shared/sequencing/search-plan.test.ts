@@ -205,7 +205,7 @@ describe('the search on the heat model', () => {
     expect(answer).toEqual({
       outcome: 'faults',
       faults: [
-        { pointer: '/design/rules/before/0/0', detail: 'The rule names joint sun: there is no such joint.' },
+        { pointer: '/design/rules/before/0/0', detail: 'The rule names joint sun: there is no such joint' },
         { pointer: '/options/keep/0/joints/0', detail: 'Heat 1 names joint moon: there is no such joint' },
         { pointer: '/options/keep/0/joints', detail: 'Heat 1 makes no joint: name at least one, or mark it as an anneal' },
       ],
