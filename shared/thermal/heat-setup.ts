@@ -60,7 +60,8 @@ function guarded(piece: Piece, id: string): { joint: JointPoints } | { part: num
   return joint ? { joint } : { part: partIndex(piece.parts, id) };
 }
 
-function tiltOf(piece: Piece, flame: Flame): Tilt | null {
+/** Which way the flame of a heat leans; null upright. */
+export function tiltOf(piece: Piece, flame: Flame): Tilt | null {
   const { tiltDeg = 0, towards, awayFrom } = flame;
   if (!(tiltDeg >= 0 && tiltDeg <= STEEPEST_TILT_DEG))
     throw new EngineInputError('tiltDeg', tiltDeg, `0 to ${STEEPEST_TILT_DEG}`);

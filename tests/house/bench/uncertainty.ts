@@ -3,166 +3,14 @@
  * draws of heats on the pieces of the demo studio. It tests U against these assumptions, not against fires.
  */
 
-import { flameAims } from '../../../shared/thermal/flame-aim.ts';
-import { flameField, flameOnNetwork } from '../../../shared/thermal/flame-field.ts';
-import { playHeat } from '../../../shared/thermal/heat-control.ts';
-import type { HeatProgram } from '../../../shared/thermal/heat-control.ts';
-import type { HeatQuestion } from '../../../shared/thermal/heat-run.ts';
-import { layHeat, lightHeat } from '../../../shared/thermal/heat-setup.ts';
-import { jointDistances } from '../../../shared/thermal/joint-distance.ts';
-import { createMetalPaths } from '../../../shared/thermal/metal-paths.ts';
-import { createNetworkStepper } from '../../../shared/thermal/network-stepper.ts';
-import { heatProgram } from '../../../shared/thermal/simulate-heat.ts';
-import { torchOf } from '../../../shared/thermal/torch.ts';
 import { uncertaintyK } from '../../../shared/thermal/uncertainty.ts';
-import { DEMO_DESIGNS, heatOf } from '../../support/demo-heats.ts';
-import { SOLDERS } from '../../support/heated-pieces.ts';
-import { randomFrom } from '../../support/random-piece.ts';
 import { round } from './measure.ts';
+import { CALIBRATED, UNCALIBRATED, draw, type Drawn, type Sample, type Spreads } from './uncertainty-draws.ts';
 
-const SEED = 20;
+/** For each heat. */
 const DRAWS = 200;
-/** A heat of a larger piece takes longer than a draw may. */
-const MOST_CELLS = 600;
-const SOLDER = 'medium';
-
-/**
- * Relative standard deviations of what is not known (logarithmic), and absolute ones of what the hand does. Power, spread, air loss and
- * emissivity are the assumptions of the design; the others are judged here. Left out: how the flame's skirt is shaped, how joints and
- * block touch, and whatever the equations leave out.
- */
-interface Spreads {
-  powerFraction: number;
-  spreadFraction: number;
-  airLossFraction: number;
-  emissivityFraction: number;
-  /** Share of a bar's surface that takes flame. */
-  barFlameFraction: number;
-  conductivityFraction: number;
-  blockLossFraction: number;
-  /** How far beside its place the flame points, in spreads of the flame. */
-  aimSpreads: number;
-  /** When the hand sees the solder run. */
-  flowK: number;
-}
-
-const UNCALIBRATED: Spreads = {
-  powerFraction: 0.3,
-  spreadFraction: 0.25,
-  airLossFraction: 0.3,
-  emissivityFraction: 0.35,
-  barFlameFraction: 0.2,
-  conductivityFraction: 0.1,
-  blockLossFraction: 0.5,
-  aimSpreads: 0.3,
-  flowK: 5,
-};
-/** Fitted to some heats of this torch and person: power, losses and spread are known to about what such fits leave. */
-const CALIBRATED: Spreads = {
-  ...UNCALIBRATED,
-  powerFraction: 0.1,
-  spreadFraction: 0.1,
-  airLossFraction: 0.15,
-  emissivityFraction: 0.15,
-  barFlameFraction: 0.1,
-};
-
-/** Normal numbers by Box and Muller. */
-function normals(random: () => number): () => number {
-  return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
-}
-
-function scale(values: Float64Array, by: number): void {
-  for (let i = 0; i < values.length; i++) values[i]! *= by;
-}
-
-/** The same heat as one bench may have it: the equations as they are, the constants drawn. */
-function drawnProgram(question: HeatQuestion, spreads: Spreads, normal: () => number): HeatProgram {
-  const factor = (fraction: number) => Math.exp(fraction * normal());
-  const known = torchOf(question.bench);
-  const torch = {
-    powerW: known.powerW * factor(spreads.powerFraction),
-    spreadMm: known.spreadMm * factor(spreads.spreadFraction),
-    gasC: known.gasC,
-  };
-  const laid = layHeat({ ...question, bench: { ...question.bench, torch } });
-  const { piece, targets } = laid;
-  const paths = createMetalPaths(
-    piece.parts.map(({ grid }) => grid),
-    piece.joints,
-    piece.contacts,
-  );
-  // The spread that aims are counted in moves the aim, 0.6 of it into the heavier part, and nothing else.
-  const aimedMm = torch.spreadMm * Math.max(0, 1 + (spreads.aimSpreads / 0.6) * normal());
-  const aims = flameAims(piece, paths, { targets, flame: question.flame ?? {}, spreadMm: aimedMm }).flat();
-  const { stepper } = lightHeat(laid, false);
-  const { network } = stepper;
-  const [air, radiation, block, conduction, bar] = [
-    factor(spreads.airLossFraction),
-    factor(spreads.emissivityFraction),
-    factor(spreads.blockLossFraction),
-    factor(spreads.conductivityFraction),
-    factor(spreads.barFlameFraction),
-  ];
-  scale(network.lossWPerK, air);
-  scale(network.radiationWPerK4, radiation);
-  scale(network.fixedLossWPerK, block);
-  scale(network.conductivityWPerMmK, conduction);
-  const flame = flameOnNetwork(flameField(paths, aims, torch, null), { ...laid, blockCells: [], cellCount: network.cellCount });
-  for (const { grid, firstCell, surfacesMm2 } of piece.parts) {
-    if (grid.shape !== 'plate') scale(flame.exchangeWPerK.subarray(firstCell, firstCell + surfacesMm2.length), bar);
-  }
-  const program = heatProgram(laid, { stepper: createNetworkStepper(network), flame: () => flame }, [1]);
-  const flowK = spreads.flowK * normal();
-  return { ...program, flame, flowTemperaturesC: program.flowTemperaturesC.map((flowC) => flowC + flowK) };
-}
-
-interface Sample {
-  /** Along the metal, from the target. */
-  awayMm: number;
-  /** How much cooler than the target it is predicted to peak. */
-  fallK: number;
-  /** How much hotter than predicted it peaked in a draw. */
-  overK: number;
-}
-
-interface Drawn {
-  samples: Sample[];
-  heats: number;
-  draws: number;
-  reached: number;
-}
-
-function draw(spreads: Spreads): Drawn {
-  const normal = normals(randomFrom(SEED));
-  const drawn: Drawn = { samples: [], heats: 0, draws: 0, reached: 0 };
-  for (const design of Object.values(DEMO_DESIGNS)) {
-    const distanceMm = jointDistances(design);
-    for (const { id: target } of design.joints) {
-      const question = heatOf(design, target, { solders: SOLDERS.filter(({ id }) => id === SOLDER) });
-      const nominal = drawnProgram(question, spreads, () => 0);
-      const [predicted] = playHeat(nominal).flows;
-      const earlier = layHeat(question).piece.joints.filter(({ id }) => id !== target);
-      if (!predicted || earlier.length === 0 || nominal.pieceCellCount > MOST_CELLS) continue;
-      drawn.heats += 1;
-      for (let i = 0; i < DRAWS; i++) {
-        drawn.draws += 1;
-        const [event] = playHeat(drawnProgram(question, spreads, normal)).flows;
-        if (!event) continue;
-        drawn.reached += 1;
-        earlier.forEach(({ id }, w) => {
-          const peakC = predicted.watched[w]!.peakC;
-          drawn.samples.push({
-            awayMm: distanceMm(target, id),
-            fallK: nominal.flowTemperaturesC[0]! - peakC,
-            overK: event.watched[w]!.peakC - peakC,
-          });
-        });
-      }
-    }
-  }
-  return drawn;
-}
+/** For each protection of each earlier joint. */
+const PROTECTED_DRAWS = 60;
 
 function quantile(values: readonly number[], share: number): number {
   const sorted = [...values].sort((a, b) => a - b);
@@ -218,9 +66,13 @@ const BY_FALL: [string, number, number][] = [
   ['over 100 K cooler', 100, Infinity],
 ];
 
+const countLine = (title: string, { heats, draws, reached }: Drawn): string =>
+  `\n${title}: ${heats} heats, ${draws} draws, ${round((100 * reached) / draws)} % reached flow and count.`;
+
 function show(title: string, spreads: Spreads, calibrated: boolean): void {
-  const { samples, heats, draws, reached } = draw(spreads);
-  console.log(`\n${title}: ${heats} heats, ${draws} draws, ${round((100 * reached) / draws)} % reached flow and count.`);
+  const bare = draw(spreads, ['nothing'], DRAWS);
+  const { samples } = bare;
+  console.log(countLine(title, bare));
   const among = (of: (sample: Sample) => number, [what, from, to]: [string, number, number]) => {
     const some = samples.filter((sample) => of(sample) >= from && of(sample) < to);
     return some.length > 0 ? [row(what, some, calibrated)] : [];
@@ -230,6 +82,15 @@ function show(title: string, spreads: Spreads, calibrated: boolean): void {
     ...BY_DISTANCE.flatMap((band) => among(({ awayMm }) => awayMm, band)),
     ...BY_FALL.flatMap((band) => among(({ fallK }) => fallK, band)),
   ]);
+  const guarded = draw(spreads, ['tweezers', 'shield', 'tilt'], PROTECTED_DRAWS);
+  console.log(countLine(`${title}, each earlier joint protected`, guarded));
+  console.table(
+    (['tweezers', 'shield', 'tilt'] as const).flatMap((way) => {
+      const some = guarded.samples.filter(({ protectedBy }) => protectedBy === way);
+      const near = some.filter(({ fallK }) => fallK < 100);
+      return [row(way, some, calibrated), row(`${way}, under 100 K cooler`, near, calibrated)];
+    }),
+  );
 }
 
 export function run(): void {
