@@ -1,23 +1,9 @@
 import { Decimal, sum, ZERO } from '../decimal.ts';
-import type { Acid, EstimateRequest, FluxUse, Fuel, GasUse, PickleUse } from './estimate-request.ts';
+import type { EstimateRequest, FluxUse, Fuel, GasUse, PickleUse } from './estimate-request.ts';
 import type { WeighedPart } from './estimate-materials.ts';
 import { byId, fraction, physics, price } from './inputs.ts';
+import { copperIn, pickleDip } from './pickle-dip.ts';
 import type { Worksheet } from './worksheet.ts';
-
-// Molar masses, g/mol, frozen by recipe 1.
-const CUO = '79.545';
-const CU = '63.546';
-const BORAX = '201.22';
-/** Grams of acid for a mole of copper oxide or of borax: either takes two H⁺. */
-const ACID_PER_MOLE: Readonly<Record<Acid, Decimal>> = {
-  // CuO + 2 NaHSO₄ → CuSO₄ + Na₂SO₄ + H₂O
-  bisulphate: new Decimal('120.06').times(2),
-  // CuO + H₂SO₄ → CuSO₄ + H₂O
-  sulphuric: new Decimal('98.079'),
-  // 3 CuO + 2 H₃Cit → Cu₃Cit₂ + 3 H₂O
-  citric: new Decimal('192.124').times(2).div(3),
-};
-const CUO_G_PER_CM3 = '6.31';
 
 /** Lower heating value, kJ/g, and grams of oxygen that burn a gram. @source Moran & Shapiro, Table A-25; stoichiometry */
 const FUELS: Readonly<Record<Fuel, { heatKJPerG: string; oxygenGPerG: string }>> = {
@@ -65,18 +51,8 @@ function dip(
   key: string,
   { areaCm2, fluxG, flux, pickle }: { areaCm2: Decimal; fluxG: Decimal; flux: FluxUse | undefined; pickle: PickleUse },
 ): Pick<HeatUse, 'cuoG' | 'acidG'> {
-  const perMole = ACID_PER_MOLE[pickle.acid];
-  // µm · cm² · g/cm³: 10⁻⁴ cm a µm.
-  const cuoG = areaCm2
-    .times(physics('pickle.oxideUm', pickle.oxideUm, { from: 0 }))
-    .times('1e-4')
-    .times(CUO_G_PER_CM3);
   const boraxG = flux ? fluxG.times(fraction('flux.boraxFraction', flux.boraxFraction)) : ZERO;
-  const draggedG = areaCm2
-    .times(physics('pickle.dragOutMlPerCm2', pickle.dragOutMlPerCm2, { from: 0 }))
-    .div(1000)
-    .times(physics('pickle.strengthGPerL', pickle.strengthGPerL, { above: 0 }));
-  const acidG = cuoG.times(perMole).div(CUO).plus(boraxG.times(perMole).div(BORAX)).plus(draggedG);
+  const { cuoG, acidG } = pickleDip({ areaCm2, boraxG }, pickle);
   sheet.note(`${key}.cuo`, cuoG, 'g');
   sheet.note(`${key}.acid`, acidG, 'g');
   return { cuoG, acidG };
@@ -101,13 +77,7 @@ function costFlux(sheet: Worksheet, totalG: Decimal, { pricePerG }: FluxUse): vo
 /** A bath has two clocks, copper and acid; what is used of the one that runs out first is paid for. */
 function costPickle(sheet: Worksheet, uses: readonly HeatUse[], pickle: PickleUse): void {
   const acidG = sheet.note('pickle.acid', sum(uses.map((use) => use.acidG)), 'g');
-  const copperG = sheet.note(
-    'pickle.copper',
-    sum(uses.map(({ cuoG }) => cuoG))
-      .times(CU)
-      .div(CUO),
-    'g',
-  );
+  const copperG = sheet.note('pickle.copper', copperIn(sum(uses.map(({ cuoG }) => cuoG))), 'g');
   const volumeL = physics('pickle.volumeL', pickle.volumeL, { above: 0 });
   const bathG = volumeL.times(pickle.strengthGPerL);
   const byCopper = copperG.div(volumeL.times(physics('pickle.copperLimitGPerL', pickle.copperLimitGPerL, { above: 0 })));

@@ -19,6 +19,13 @@ export interface OldestFirst {
   shortTenthMg: number;
 }
 
+/** All of a product together: how much, and what was paid for it. */
+export interface CostPool {
+  tenthMg: number;
+  /** Money, to six places. */
+  value: string;
+}
+
 // The ledger keeps six places; reports round.
 const PLACES = 6;
 
@@ -46,7 +53,39 @@ export function takeOldestFirst(layers: readonly CostLayer[], tenthMg: number): 
   return { cost: cost.toFixed(PLACES), taken, layers: left, shortTenthMg: wanted };
 }
 
-function costOf(tenthMg: number, costPerG: string): Decimal {
+/**
+ * A pool after a delivery came in: weights and values add up.
+ *
+ * @throws {EngineInputError} for a quantity that is no whole number from 0
+ * @source IAS 2, Inventories, paragraph 27 (weighted average, at each delivery)
+ */
+export function addToPool(pool: CostPool, delivery: { tenthMg: number; costPerG: string }): CostPool {
+  mustBeWhole('tenthMg', delivery.tenthMg);
+  return {
+    tenthMg: pool.tenthMg + delivery.tenthMg,
+    value: new Decimal(pool.value).plus(costOf(delivery.tenthMg, delivery.costPerG)).toFixed(PLACES),
+  };
+}
+
+/**
+ * What an issue costs at the average of all that is there, and the pool that is left: its last grain takes the last of its value.
+ *
+ * @throws {EngineInputError} for a quantity that is no whole number from 0, or more than the pool holds
+ * @source IAS 2, Inventories, paragraph 27 (weighted average)
+ */
+export function takeAtAverage(pool: CostPool, tenthMg: number): { cost: string; pool: CostPool } {
+  mustBeWhole('tenthMg', tenthMg);
+  if (tenthMg > pool.tenthMg) throw new EngineInputError('tenthMg', tenthMg, `at most what there is, ${pool.tenthMg}`);
+  const value = new Decimal(pool.value);
+  const cost = tenthMg === 0 ? new Decimal(0) : value.times(tenthMg).div(pool.tenthMg).toDecimalPlaces(PLACES);
+  return {
+    cost: cost.toFixed(PLACES),
+    pool: { tenthMg: pool.tenthMg - tenthMg, value: value.minus(cost).toFixed(PLACES) },
+  };
+}
+
+/** What grams cost at a unit cost, to the six places of the ledger. */
+export function costOf(tenthMg: number, costPerG: string): Decimal {
   return new Decimal(costPerG).times(tenthMg).div(10_000).toDecimalPlaces(PLACES);
 }
 

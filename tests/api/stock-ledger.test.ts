@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { oldestFirstLayers } from '../../src/features/stock/oldest-first.ts';
+import { oldestFirstLayers } from '../../shared/stock/oldest-first-layers.ts';
 import { startApp } from '../support/start-app.ts';
 import { addProduct, receiveLot } from '../support/stock.ts';
 

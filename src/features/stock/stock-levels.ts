@@ -1,7 +1,7 @@
 import { groupBy } from '../../../shared/group-by.ts';
 import type { CostLayer } from '../../../shared/stock/issue-costs.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { oldestFirstLayers } from './oldest-first.ts';
+import { oldestFirstLayers } from '../../../shared/stock/oldest-first-layers.ts';
 import { isUsable } from './offered-solders.ts';
 import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
 import { allProducts, type SolderProductRow } from './solder-products.store.ts';

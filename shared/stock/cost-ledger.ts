@@ -1,0 +1,113 @@
+import { Decimal, sum } from '../decimal.ts';
+import { addToPool, costOf, takeAtAverage, type CostLayer, type CostPool } from './issue-costs.ts';
+import { oldestFirstLayers } from './oldest-first-layers.ts';
+
+export type CostMethod = 'oldest_first' | 'average';
+
+/** One line of the ledger of a product, in the order it was written. */
+export interface StockEvent {
+  id: string;
+  /** What it did to what is on hand: negative out of it. */
+  tenthMg: number;
+  /** Of a delivery alone: its lot, and what a gram of it cost. */
+  delivery?: { lot: string; costPerG: string };
+  /** The line it takes back. */
+  reverses?: string;
+}
+
+export interface CostLedger {
+  /** What each line cost the stock, money to six places: an issue above nothing, what comes back below it; a delivery is 0. */
+  costs: Map<string, string>;
+  tenthMg: number;
+  /** What is left on hand is worth. Deliveries paid for, less all costs, are exactly this. */
+  value: string;
+  /** The deliveries that what is left is valued at; for the average, one at the average. */
+  layers: CostLayer[];
+}
+
+const PLACES = 6;
+
+/**
+ * What every issue of a product cost and what is left is worth, oldest first or at the running average.
+ *
+ * Oldest first is a rule of money: whichever lot the bench took, an issue costs what the grams that have been longest on the
+ * books cost, and what comes back goes back to where it was taken. At the average an issue costs value ÷ grams as they then
+ * were; what is reversed comes back at what it had cost, anything else at the average. Below nothing, by the error of a scale,
+ * stock is worth nothing, and the next delivery bears the difference.
+ *
+ * @throws {EngineInputError} for a quantity that is no whole number
+ * @source IAS 2, Inventories, paragraphs 25 and 27
+ */
+export function costLedger(events: readonly StockEvent[], method: CostMethod): CostLedger {
+  return method === 'average' ? atAverage(events) : oldestFirst(events);
+}
+
+function oldestFirst(events: readonly StockEvent[]): CostLedger {
+  const costs = new Map<string, string>();
+  const deliveries: (CostLayer & { id: string })[] = [];
+  let tenthMg = 0;
+  let value = new Decimal(0);
+  for (const event of events) {
+    tenthMg += event.tenthMg;
+    const paid = deliver(deliveries, event);
+    const now = valueOf(oldestFirstLayers(deliveries, tenthMg));
+    costs.set(event.id, value.plus(paid).minus(now).toFixed(PLACES));
+    value = now;
+  }
+  return { costs, tenthMg, value: value.toFixed(PLACES), layers: oldestFirstLayers(deliveries, tenthMg) };
+}
+
+/** Notes a delivery, or takes one back, and tells what was paid with it. */
+function deliver(deliveries: (CostLayer & { id: string })[], { id, tenthMg, delivery, reverses }: StockEvent): Decimal {
+  const takenBack = deliveries.find((one) => one.id === reverses);
+  if (takenBack) {
+    const paid = costOf(takenBack.tenthMg, takenBack.costPerG);
+    takenBack.tenthMg = 0;
+    return paid.negated();
+  }
+  if (!delivery) return new Decimal(0);
+  deliveries.push({ id, tenthMg, ...delivery });
+  return costOf(tenthMg, delivery.costPerG);
+}
+
+function valueOf(layers: readonly CostLayer[]): Decimal {
+  return sum(layers.map(({ tenthMg, costPerG }) => costOf(tenthMg, costPerG)));
+}
+
+function atAverage(events: readonly StockEvent[]): CostLedger {
+  const costs = new Map<string, string>();
+  const deliveries: (CostLayer & { id: string })[] = [];
+  let pool: CostPool = { tenthMg: 0, value: '0' };
+  let average = new Decimal(0);
+  for (const event of events) {
+    const before = new Decimal(pool.value);
+    const paid = deliver(deliveries, event);
+    pool = paid.isZero() && !event.delivery ? moved(pool, event, { average, costs }) : delivered(pool, event, paid);
+    if (pool.tenthMg > 0) average = new Decimal(pool.value).times(10_000).div(pool.tenthMg);
+    costs.set(event.id, before.plus(paid).minus(pool.value).toFixed(PLACES));
+  }
+  const layers =
+    pool.tenthMg > 0 ? [{ lot: 'average', tenthMg: pool.tenthMg, costPerG: average.toDecimalPlaces(PLACES).toFixed() }] : [];
+  return { costs, tenthMg: pool.tenthMg, value: new Decimal(pool.value).toFixed(PLACES), layers };
+}
+
+/** A delivery in or out: below nothing, only what rises above it is worth something. */
+function delivered(pool: CostPool, { tenthMg, delivery }: StockEvent, paid: Decimal): CostPool {
+  if (delivery && pool.tenthMg >= 0) return addToPool(pool, { tenthMg, costPerG: delivery.costPerG });
+  const after = pool.tenthMg + tenthMg;
+  const worth = delivery ? costOf(Math.max(0, after), delivery.costPerG) : Decimal.max(0, new Decimal(pool.value).plus(paid));
+  return { tenthMg: after, value: (after > 0 ? worth : new Decimal(0)).toFixed(PLACES) };
+}
+
+function moved(
+  pool: CostPool,
+  { tenthMg, reverses }: StockEvent,
+  { average, costs }: { average: Decimal; costs: ReadonlyMap<string, string> },
+): CostPool {
+  const after = pool.tenthMg + tenthMg;
+  if (after <= 0) return { tenthMg: after, value: '0' };
+  if (tenthMg <= 0 && reverses === undefined) return takeAtAverage(pool, -tenthMg).pool;
+  const cost = reverses === undefined ? undefined : costs.get(reverses);
+  const back = cost === undefined ? average.times(tenthMg).div(10_000) : new Decimal(cost);
+  return { tenthMg: after, value: Decimal.max(0, new Decimal(pool.value).plus(back)).toFixed(PLACES) };
+}
