@@ -1,4 +1,5 @@
 import { Decimal, sum, ZERO } from '../decimal.ts';
+import { EngineInputError } from '../engine-input-error.ts';
 import { weigh } from '../forms/form-size.ts';
 import { countOf } from '../forms/piece-weight.ts';
 import { groupBy } from '../group-by.ts';
@@ -6,6 +7,9 @@ import type { EstimatePolicy, EstimateRequest, PricedMetal, PricedSolder } from 
 import { byId, fraction, physics, price, pricePerG } from './inputs.ts';
 import { bySolder, placeSolder, type PlacedJoint } from './solder-use.ts';
 import type { Worksheet } from './worksheet.ts';
+
+/** What is caught of offcuts and filings where the studio has not said. @source common practice, no published source */
+const USUALLY_KEPT = { offcutKeptFraction: 0.98, filingsKeptFraction: 0.85 };
 
 /** A part on the scale, all of its count together. */
 export interface WeighedPart {
@@ -60,7 +64,7 @@ function weighPart(
 
 function costMetal(
   sheet: Worksheet,
-  { id, fineness }: PricedMetal,
+  { id, fineness, clientsOwn }: PricedMetal,
   { netG, perG, policy }: { netG: Decimal; perG: Decimal; policy: EstimatePolicy },
 ): void {
   const offcut = physics('waste.offcutFraction', policy.waste.offcutFraction, { from: 0 });
@@ -71,7 +75,16 @@ function costMetal(
   sheet.note(`metal.${id}.issued`, issuedG, 'g');
   const cost = sheet.money(`metal.${id}.cost`, issuedG.times(perG));
   sheet.line('metal', `metal ${id}`, cost);
-  // The scrap of a client's own metal is the client's.
+  if (clientsOwn) {
+    if (!perG.isZero()) throw new EngineInputError(`${id}.price.amount`, perG.toString(), "0: it is the client's own");
+    const { offcutKeptFraction, filingsKeptFraction } = policy.scrapCredit ?? USUALLY_KEPT;
+    const keptShare = offcut
+      .times(fraction('scrapCredit.offcutKeptFraction', offcutKeptFraction))
+      .plus(filings.times(fraction('scrapCredit.filingsKeptFraction', filingsKeptFraction)));
+    const returnedG = sheet.note(`metal.${id}.returned`, netG.times(keptShare), 'g');
+    sheet.note(`metal.${id}.lost`, issuedG.minus(netG).minus(returnedG), 'g');
+  }
+  // The scrap of what nobody paid for, such as a client's own metal, is not ours to credit.
   if (!policy.scrapCredit || perG.isZero()) return;
   const { offcutKeptFraction, offcutPayFraction, filingsKeptFraction, filingsPayFraction } = policy.scrapCredit;
   const share = offcut

@@ -9,12 +9,14 @@ export interface UnitPrice {
   per: 'g' | 'dwt' | 'ozt';
 }
 
-/** A metal as it is bought. A price of 0 is the client's own metal: its grams are tracked, its scrap goes back uncredited. */
+/** A metal as it is bought. A price of 0 costs nothing; its scrap goes back uncredited. */
 export interface PricedMetal {
   id: string;
   densityGPerCm3: number;
   fineness: number;
   price: UnitPrice;
+  /** The client's own, at a price of 0: its grams are followed, and its handling is charged as a line of its own. */
+  clientsOwn?: { handlingCharge: string };
 }
 
 export interface PricedSolder extends PlacedSolder {
@@ -76,15 +78,25 @@ export interface LabourLine {
   minutes: number;
   /** Learned from earlier pieces. 1 when absent. */
   factor?: number;
+  /** Done once, however many pieces there are. */
+  setupMinutes?: number;
+  /** A run of like pieces, of which minutes is the first: each doubling takes this share of the time a piece, 0.85 when absent. */
+  run?: { pieces: number; learningFraction?: number };
 }
 
-/** A stone, finding or hallmark: at cost and its own handling. */
-export interface PassThrough {
-  id: string;
-  kind: string;
-  cost: string;
-  handlingFraction: number;
+/** What a packet for assay and marking costs, and for how many articles. */
+export interface PacketCost {
+  fee: string;
+  post: string;
+  articles: number;
+  perArticle?: string;
+  partMarks?: string;
 }
+
+/** A stone, finding or hallmark: at cost and its own handling. A hallmark may be its share of a packet. */
+export type PassThrough = { id: string; kind: string; handlingFraction: number } & (
+  { cost: string; packet?: never } | { packet: PacketCost; cost?: never }
+);
 
 export type TaxMethod = 'per_line' | 'on_total' | 'gross_rounded_up';
 
@@ -137,6 +149,17 @@ export interface EstimateLine {
   amountMinor: number;
 }
 
+export type SoldKind = 'making' | 'pass_through' | 'handling' | 'discount' | 'rounding';
+
+/** What the client is shown and charged: these lines add up to the net and, where tax is by line, to the tax. */
+export interface SoldLine {
+  kind: SoldKind;
+  label: string;
+  netMinor: number;
+  /** Where tax is by line; null where it is on the whole. */
+  taxMinor: number | null;
+}
+
 /** One number of the working: money as a decimal string of the currency, anything else as a number. */
 export interface EstimateStep {
   key: string;
@@ -164,6 +187,7 @@ export interface Estimate {
   recipe: 1;
   currency: string;
   lines: EstimateLine[];
+  sold: SoldLine[];
   totals: EstimateTotals;
   steps: EstimateStep[];
 }

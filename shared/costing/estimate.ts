@@ -1,7 +1,8 @@
 import { minorDigits } from './currency.ts';
 import { costHeats } from './estimate-heats.ts';
 import { costMaterials } from './estimate-materials.ts';
-import { costLabour, priceWork } from './estimate-price.ts';
+import { costLabour } from './estimate-labour.ts';
+import { priceWork } from './estimate-price.ts';
 import type { Estimate, EstimateRequest } from './estimate-request.ts';
 import { Worksheet } from './worksheet.ts';
 
@@ -13,7 +14,7 @@ import { Worksheet } from './worksheet.ts';
  * currency, then they are added; contingency, profit, what passes through, discount, tax and deposit follow. All arithmetic
  * is decimal. The recipe is frozen: its formulas and constants never change, a better one has another number.
  *
- * @returns lines and totals in minor units, and every number of the working in order, under a key
+ * @returns what it costs by line, what is sold by line, and totals, in minor units; and every number of the working in order, under a key
  * @throws {EngineInputError} for an unknown currency, metal, solder, joint, part or role, a number out of its bounds, or a
  *   price that is no decimal
  * @source geometry, stoichiometry and elementary calorimetry; waste, trim and minutes are the studio's own
@@ -23,6 +24,6 @@ export function estimate(request: EstimateRequest): Estimate {
   const parts = costMaterials(sheet, request);
   costHeats(sheet, parts, request);
   costLabour(sheet, request);
-  const totals = priceWork(sheet, request);
-  return { recipe: 1, currency: request.currency, lines: sheet.lines, totals, steps: sheet.steps };
+  const { totals, sold } = priceWork(sheet, request);
+  return { recipe: 1, currency: request.currency, lines: sheet.lines, sold, totals, steps: sheet.steps };
 }

@@ -15,10 +15,13 @@ export interface JointVolume {
  *
  * A fillet of radius r in a corner of angle θ has the cross-section r² · (cot(θ/2) − (π − θ)/2): 0.2146 r² at 90°. The
  * lines: two ends of a lap, both sides of a tee, inside and outside of a loop on a base, once round a post; a seam, a
- * butt, a jump ring and a granule show none.
+ * butt, a jump ring and a granule show none. Round a post the line is the foot of the post; exactRing takes the ring that the
+ * fillet is (Pappus): times 1 + 2x̄/d, with the centroid of the corner's section x̄ = r·(10 − 3π)/(3·(4 − π)) = 0.22337 r at 90°,
+ * frozen by recipe 1 as 0.4467 r/d.
  *
  * @param joint sizes in mm, > 0 (a fillet may be 0); angle 0–180° exclusive, 90° when absent
- * @throws {EngineInputError} for a size out of those bounds, a loop base whose sizes nobody says, or a neck wider than its granule
+ * @throws {EngineInputError} for a size out of those bounds, a loop base whose sizes nobody says, a neck wider than its granule,
+ *   or an exact ring at an angle other than 90°
  * @source circle tangent to both legs of the corner; spherical cap (Machinery's Handbook, 31st ed., mensuration) for the granule
  */
 export function jointVolume(joint: GapJoint): JointVolume {
@@ -70,7 +73,8 @@ export function jointVolume(joint: GapJoint): JointVolume {
       return { gapMm3: round(size('diameterMm', joint.diameterMm)).times(gapMm), filletMm3: ZERO };
     case 'post': {
       const diameterMm = size('diameterMm', joint.diameterMm);
-      return { gapMm3: round(diameterMm).times(gapMm), filletMm3: fillet(joint.filletMm, PI.times(diameterMm)) };
+      const byFoot = fillet(joint.filletMm, PI.times(diameterMm));
+      return { gapMm3: round(diameterMm).times(gapMm), filletMm3: joint.exactRing ? byFoot.times(ringShare(joint)) : byFoot };
     }
     case 'granule':
       return {
@@ -87,6 +91,12 @@ function filletSection(radiusMm: Decimal, angleDeg: number, id: string): Decimal
   const angle = PI.times(angleDeg).div(180);
   const share = new Decimal(1).div(angle.div(2).tan()).minus(PI.minus(angle).div(2));
   return radiusMm.pow(2).times(share);
+}
+
+/** 1 + 0.4467 r/d, for a square corner. */
+function ringShare({ id, diameterMm, filletMm = 0, cornerAngleDeg = 90 }: GapJoint & { kind: 'post' }): Decimal {
+  if (cornerAngleDeg !== 90) throw new EngineInputError(`${id}.cornerAngleDeg`, cornerAngleDeg, '90 for an exact ring');
+  return new Decimal(filletMm).div(diameterMm).times('0.4467').plus(1);
 }
 
 function round(diameterMm: Decimal): Decimal {

@@ -78,7 +78,8 @@ export type JointSizes =
     }
   /** diameterMm absent: the wire's own. */
   | { kind: 'jump_ring'; diameterMm?: number }
-  | { kind: 'post'; diameterMm: number; filletMm?: number; cornerAngleDeg?: number }
+  /** exactRing: the fillet as the ring that it is, not as long as the foot of the post; false when absent. */
+  | { kind: 'post'; diameterMm: number; filletMm?: number; cornerAngleDeg?: number; exactRing?: boolean }
   | { kind: 'granule'; diameterMm: number; neckRadiusMm: number };
 
 /** What pulls on a joint while it is hot. */

@@ -150,7 +150,16 @@ const sizes = {
     cornerAngleDeg,
   },
   jump_ring: { kind: z.literal('jump_ring'), diameterMm: alongJointMm.exactOptional() },
-  post: { kind: z.literal('post'), diameterMm: alongJointMm, filletMm, cornerAngleDeg },
+  post: {
+    kind: z.literal('post'),
+    diameterMm: alongJointMm,
+    filletMm,
+    cornerAngleDeg,
+    exactRing: z
+      .boolean()
+      .exactOptional()
+      .describe('The fillet as a ring, 1 + 0.4467 r/d of what it is by its inner edge; false when absent. At 90° alone.'),
+  },
   granule: { kind: z.literal('granule'), diameterMm: alongJointMm, neckRadiusMm: acrossJointMm },
 } as const;
 

@@ -12,6 +12,10 @@ const MetalPriced = z.strictObject({
   densityGPerCm3: fenced('alloy', 'densityGPerCm3', z.number()),
   fineness: fenced('alloy', 'finenessFraction', z.number()),
   price,
+  clientsOwn: z
+    .strictObject({ handlingCharge: decimal })
+    .exactOptional()
+    .describe("The client's own metal, at a price of 0: its grams are followed, and its handling is charged."),
 });
 
 const SolderPriced = z.strictObject({
@@ -28,7 +32,37 @@ const LabourLine = z.strictObject({
   role: id,
   minutes: fenced('quote_version', 'minutes', z.number()),
   factor: z.number().min(0.25).max(4).exactOptional(),
+  setupMinutes: fenced('quote_version', 'minutes', z.number()).exactOptional().describe('Done once for all pieces.'),
+  run: z
+    .strictObject({
+      pieces: z.number().int().min(1).max(500),
+      learningFraction: z.number().gt(0.5).max(1).exactOptional().describe('0.85 when absent.'),
+    })
+    .exactOptional()
+    .describe('A run of like pieces, of which minutes is the first; each doubling takes the learning share of the time a piece.'),
 });
+
+const passThrough = {
+  id,
+  kind: z.enum(['stone', 'finding', 'hallmark', 'other']),
+  handlingFraction: fraction,
+};
+
+const PassThroughGiven = z.union([
+  z.strictObject({ ...passThrough, cost: decimal }),
+  z.strictObject({
+    ...passThrough,
+    packet: z
+      .strictObject({
+        fee: decimal,
+        post: decimal,
+        articles: fenced('hallmark_packet', 'articles', z.number().int()),
+        perArticle: decimal.exactOptional(),
+        partMarks: decimal.exactOptional(),
+      })
+      .describe('Its share of a packet: (fee + post)/articles + per article + part marks.'),
+  }),
+]);
 
 const Policy = z.strictObject({
   waste: z.strictObject({ offcutFraction: fraction, filingsFraction: fraction, unrecoveredFraction: fraction }),
@@ -108,17 +142,7 @@ export const EstimateRequestSchema = z
       })
       .exactOptional(),
     labour: z.array(LabourLine).max(200),
-    passThrough: z
-      .array(
-        z.strictObject({
-          id,
-          kind: z.enum(['stone', 'finding', 'hallmark', 'other']),
-          cost: decimal,
-          handlingFraction: fraction,
-        }),
-      )
-      .max(100)
-      .exactOptional(),
+    passThrough: z.array(PassThroughGiven).max(100).exactOptional(),
     policy: Policy,
   })
   .register(z.globalRegistry, { id: 'EstimateRequest' });
@@ -130,7 +154,11 @@ export const EstimateReply = z
   .object({
     recipe: z.number().int(),
     currency: z.string(),
-    lines: z.array(line),
+    lines: z.array(line).describe('What it costs.'),
+    sold: z
+      .array(z.object({ kind: z.string(), label: z.string(), netMinor: minor, taxMinor: minor.nullable() }))
+      .optional()
+      .describe('What the client is charged: the lines add up to the net. Absent from versions written before it was kept.'),
     totals: z.object({
       baseMinor: minor,
       contingencyMinor: minor,

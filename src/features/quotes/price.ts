@@ -1,6 +1,7 @@
 import { Decimal } from 'decimal.js';
 import { estimate } from '../../../shared/costing/estimate.ts';
 import type { Estimate, EstimateRequest } from '../../../shared/costing/estimate-request.ts';
+import { marginOf, markupOf } from '../../../shared/costing/profit-shares.ts';
 import type { Db } from '../../platform/db/client.ts';
 import type { Confirmation } from '../../platform/db/json-columns.ts';
 import { fenceErrors } from '../../platform/http/fences.ts';
@@ -114,8 +115,23 @@ function minutesErrors({ labour }: EstimateRequest, draft: DraftRequest): FieldE
   });
 }
 
-/** What stays of the price, both ways: a share of the price, and a share of the cost. Null where there is nothing to divide by. */
-export function profitBothWays({ totals: { profitMinor, netMinor } }: Pick<Estimate, 'totals'>) {
+/**
+ * What stays of the price, both ways: a share of the price, and a share of the cost; null where there is nothing to divide by. Of
+ * all that is sold, and as it was typed for the making.
+ */
+export function profitBothWays({ totals: { profitMinor, netMinor } }: Pick<Estimate, 'totals'>, { policy }: EstimateRequest) {
   const share = (of: number) => (of === 0 ? null : new Decimal(profitMinor).div(of).toDecimalPlaces(4).toNumber());
-  return { marginFraction: share(netMinor), markupFraction: share(netMinor - profitMinor) };
+  const { profit } = policy;
+  return {
+    marginFraction: share(netMinor),
+    markupFraction: share(netMinor - profitMinor),
+    ofMaking:
+      'marginFraction' in profit
+        ? { marginFraction: profit.marginFraction, markupFraction: rounded(markupOf(profit.marginFraction)) }
+        : { marginFraction: rounded(marginOf(profit.markupFraction)), markupFraction: profit.markupFraction },
+  };
+}
+
+function rounded(share: number): number {
+  return new Decimal(share).toDecimalPlaces(4).toNumber();
 }

@@ -39,7 +39,13 @@ export const QuoteQuery = PageQuery.extend({ commissionId: z.uuid().optional(), 
 
 export const QuoteMove = z.strictObject({ ...moveFields, to: QuoteState });
 
-const Profit = z.object({ marginFraction: z.number().nullable(), markupFraction: z.number().nullable() });
+const Profit = z.object({
+  marginFraction: z.number().nullable().describe('Of all that is sold, after any discount.'),
+  markupFraction: z.number().nullable(),
+  ofMaking: z
+    .object({ marginFraction: z.number(), markupFraction: z.number() })
+    .describe('As it was typed, one of the two, and what that is as the other.'),
+});
 const Request = z
   .record(z.string(), z.unknown())
   .describe('As POST /calculations/estimate takes it: sent there, it gives the same amounts for ever.');

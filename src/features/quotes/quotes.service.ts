@@ -35,7 +35,7 @@ export function createQuoteService({ db, clock }: Platform) {
       return {
         request: { ...request },
         answer,
-        profit: profitBothWays(answer),
+        profit: profitBothWays(answer, request),
         assumes:
           undrawn > 0 && pieces.length > 0
             ? [`${undrawn} pieces that are not drawn yet are taken to be like ${pieces.at(-1)!.number}`]
@@ -130,7 +130,7 @@ function inside(row: store.QuoteRow): Reply['inside'] {
     request: { ...request },
     answer,
     overrides,
-    profit: profitBothWays(answer),
+    profit: profitBothWays(answer, request),
     finePricePerG,
     finePriceAt,
     metalShareFraction: metalShareOf(row),

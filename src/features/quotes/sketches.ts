@@ -1,6 +1,5 @@
-import { Decimal } from 'decimal.js';
-import { pricePerG } from '../../../shared/costing/inputs.ts';
 import type { EstimateRequest } from '../../../shared/costing/estimate-request.ts';
+import { repriceMetal } from '../../../shared/costing/reprice-metal.ts';
 import { addDays, dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
@@ -87,22 +86,10 @@ function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, o
   return mergePatch(metalOnly ? metalPricedAgain(tx, old) : old.overrides, overrides) as Record<string, unknown>;
 }
 
-/** New price per gram = old + (new fine price − old) × fineness: the maker's premium stays. */
 function metalPricedAgain(tx: Db, { request }: store.QuoteRow): EstimateRequest {
   const { finePrice } = getSettings(tx);
   if (!finePrice) throw new Problem('condition-not-met', 'Cannot price the metal again: type today’s fine price in the settings');
-  const moved = new Decimal(finePrice.perG).minus(request.policy.finePricePerG);
-  return {
-    ...request,
-    metals: request.metals.map((metal) => {
-      const perG = pricePerG(metal.id, metal.price);
-      // The client's own metal stays free.
-      if (perG.isZero()) return metal;
-      const amount = Decimal.max(perG.plus(moved.mul(metal.fineness)), 0).toDecimalPlaces(6, Decimal.ROUND_HALF_UP);
-      return { ...metal, price: { amount: amount.toFixed(), per: 'g' as const } };
-    }),
-    policy: { ...request.policy, finePricePerG: finePrice.perG },
-  };
+  return repriceMetal(request, finePrice.perG);
 }
 
 function columnsOf(tx: Db, { request, answer, finePriceTyped }: Priced, by: WrittenBy) {

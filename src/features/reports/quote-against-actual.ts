@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { packetShare } from '../../../shared/costing/packet-share.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
@@ -108,7 +109,10 @@ function quotedOf({ answer, netMinor, currency }: QuoteRow) {
 
 /** Stones, findings and hallmarks are bought for the client; what they really cost is not kept, so they count as quoted. */
 function boughtIn({ request, currency }: QuoteRow): number {
-  return toMinor(sum((request.passThrough ?? []).map(({ cost }) => new Decimal(cost))), currency);
+  return toMinor(
+    sum((request.passThrough ?? []).map(({ cost, packet }) => (packet ? packetShare(packet) : new Decimal(cost)))),
+    currency,
+  );
 }
 
 function marginOf(netMinor: number, costMinor: number): number | null {

@@ -30,12 +30,24 @@ test.each([
   ],
   [{ kind: 'jump_ring', diameterMm: 2 }, Math.PI * 0.05, 0],
   [{ kind: 'post', diameterMm: 2, filletMm: 0.5 }, Math.PI * 0.05, 0.25 * quarter * 2 * Math.PI],
+  [{ kind: 'post', diameterMm: 2, filletMm: 0.5, exactRing: true }, Math.PI * 0.05, 0.25 * quarter * 2 * Math.PI * 1.111675],
   // The whole underside of a ball of radius 1: a cylinder π less half a ball 2π/3.
   [{ kind: 'granule', diameterMm: 2, neckRadiusMm: 1 }, Math.PI / 3, 0],
 ] as const)('jointVolume(%j)', (sizes, gapMm3, filletMm3) => {
   const found = volume({ id: 'j', gapMm: 0.05, ...sizes });
   expect(found.gapMm3).toBeCloseTo(gapMm3, 9);
   expect(found.filletMm3).toBeCloseTo(filletMm3, 9);
+});
+
+// Pappus: a ring is its section times the way of its centroid, which in a corner of radius r lies r·(10 − 3π)/(3·(4 − π)) out.
+test('jointVolume() of a post takes the exact ring of its fillet when asked', () => {
+  const [d, r] = [1.2, 0.2];
+  const centroidMm = (r * (10 - 3 * Math.PI)) / (3 * (4 - Math.PI));
+  const exact = r ** 2 * quarter * 2 * Math.PI * (d / 2 + centroidMm);
+  const post = { id: 'j', kind: 'post', diameterMm: d, filletMm: r, gapMm: 0.05 } as const;
+  expect(volume({ ...post, exactRing: true }).filletMm3 / exact).toBeCloseTo(1, 4);
+  expect(volume({ ...post, exactRing: false })).toEqual(volume(post));
+  expect(() => volume({ ...post, exactRing: true, cornerAngleDeg: 60 })).toThrow('j.cornerAngleDeg must be 90 for an exact ring');
 });
 
 const tee = (cornerAngleDeg: number, gapMm: number) =>

@@ -1,0 +1,117 @@
+import type { EstimateRequest } from '../../shared/costing/estimate-request.ts';
+
+/**
+ * A second quote, as unlike the worked pendant as can be: a cup, with prices by troy ounce and pennyweight, two roles with
+ * learned factors, bought oxygen, a markup, a discount, a gross rounded up, laps, granules and counts. Studio and prices are invented.
+ */
+export const harbourCup: EstimateRequest = {
+  currency: 'EUR',
+  metals: [
+    { id: 'sheet', densityGPerCm3: 10.36, fineness: 0.925, price: { amount: '46.37', per: 'ozt' } },
+    { id: 'wire', densityGPerCm3: 10.36, fineness: 0.925, price: { amount: '2.61', per: 'dwt' } },
+    { id: 'grain', densityGPerCm3: 10.49, fineness: 0.999, price: { amount: '1.93', per: 'g' } },
+  ],
+  solders: [
+    { id: 'hard', densityGPerCm3: 9.97, smallestPieceG: 0.004, price: { amount: '58.20', per: 'ozt' } },
+    { id: 'medium', densityGPerCm3: 9.7, smallestPieceG: 0.0015, price: { amount: '2.95', per: 'dwt' } },
+    { id: 'paste', densityGPerCm3: 9.4, smallestPieceG: 0.008, metalFraction: 0.72, price: { amount: '6.15', per: 'g' } },
+  ],
+  design: {
+    parts: [
+      { id: 'wall', metal: 'sheet', form: { kind: 'band', insideDiameterMm: 58, heightMm: 71, thicknessMm: 0.9 } },
+      { id: 'base', metal: 'sheet', form: { kind: 'dome', blankDiameterMm: 62, thicknessMm: 1 } },
+      { id: 'foot', metal: 'wire', form: { kind: 'square_ring', meanDiameterMm: 46, sideMm: 2.4 } },
+      { id: 'strap', metal: 'sheet', form: { kind: 'bar', lengthMm: 92, widthMm: 7, thicknessMm: 1.6 }, count: 2 },
+      { id: 'rim', metal: 'wire', form: { kind: 'half_round_wire', lengthMm: 187, widthMm: 3.2, heightMm: 1.3 } },
+      { id: 'peg', metal: 'wire', form: { kind: 'round_wire', lengthMm: 6, diameterMm: 1.4 }, count: 4 },
+      { id: 'bead', metal: 'grain', form: { kind: 'ball', diameterMm: 2.2 }, count: 18 },
+    ],
+    joints: [
+      { id: 'seam', kind: 'seam', solder: 'hard', lengthMm: 71, thicknessMm: 0.9, gapMm: 0.07, pieces: 14 },
+      {
+        id: 'base-on',
+        kind: 'loop_base',
+        solder: 'medium',
+        insideDiameterMm: 58,
+        thicknessMm: 0.9,
+        gapMm: 0.06,
+        filletInsideMm: 0.35,
+        filletOutsideMm: 0.2,
+        cornerAngleDeg: 105,
+        pieces: 20,
+      },
+      { id: 'straps', kind: 'lap', solder: 'medium', widthMm: 7, overlapMm: 9, filletMm: 0.3, gapMm: 0.05, count: 4, pieces: 3 },
+      { id: 'rim-on', kind: 'butt', solder: 'medium', widthMm: 3.2, thicknessMm: 1.3, gapMm: 0.05, trimFraction: 0.5 },
+      {
+        id: 'foot-on',
+        kind: 'tee',
+        solder: 'medium',
+        lengthMm: 144.5,
+        thicknessMm: 2.4,
+        gapMm: 0.05,
+        filletMm: 0.25,
+        cornerAngleDeg: 70,
+        pieces: 30,
+      },
+      { id: 'pegs', kind: 'post', solder: 'paste', diameterMm: 1.4, filletMm: 0.3, gapMm: 0.05, exactRing: true, count: 4 },
+      { id: 'beads', kind: 'granule', solder: 'paste', diameterMm: 2.2, neckRadiusMm: 0.7, gapMm: 0.05, count: 18 },
+    ],
+  },
+  heats: [
+    { joints: ['seam'], parts: ['wall'], peakC: 795 },
+    { joints: [], parts: ['base'], peakC: 650 },
+    { joints: ['base-on', 'rim-on'], parts: ['wall', 'base', 'rim'], peakC: 752 },
+    { joints: ['straps', 'foot-on'], parts: ['wall', 'base', 'rim', 'strap', 'foot'], peakC: 748 },
+    { joints: ['pegs', 'beads'], parts: ['wall', 'base', 'rim', 'strap', 'foot', 'peg', 'bead'], peakC: 668 },
+  ],
+  flux: { gPerCm2: 0.035, boraxFraction: 0.4, pricePerG: '0.027' },
+  pickle: {
+    acid: 'citric',
+    volumeL: 3,
+    strengthGPerL: 110,
+    oxideUm: 2.2,
+    dragOutMlPerCm2: 0.02,
+    copperLimitGPerL: 8,
+    usableAcidFraction: 0.55,
+    pricePerG: '0.0135',
+    disposalPerBath: '14.50',
+  },
+  gas: {
+    fuel: 'acetylene',
+    powerW: 2600,
+    efficiency: 0.045,
+    fixedS: 75,
+    specificHeatJPerGK: 0.245,
+    pricePerG: '0.019',
+    oxygenPricePerG: '0.006',
+  },
+  labour: [
+    { operation: 'rolling walls', role: 'bench', minutes: 45, factor: 1.267413 },
+    { operation: 'heats of hollow ware, set up to cool', role: 'bench', minutes: 75, factor: 1.1 },
+    { operation: 'filing and emery', role: 'bench', minutes: 120, factor: 1.271081 },
+    { operation: 'making and placing grains', role: 'student', minutes: 36, factor: 1.6 },
+    { operation: 'photo, label, pack', role: 'desk', minutes: 15 },
+  ],
+  passThrough: [
+    {
+      id: 'hallmark',
+      kind: 'hallmark',
+      packet: { fee: '21.40', post: '13.75', articles: 3, perArticle: '1.12', partMarks: '0.85' },
+      handlingFraction: 0.1,
+    },
+    { id: 'case', kind: 'other', cost: '16.30', handlingFraction: 0.15 },
+  ],
+  policy: {
+    waste: { offcutFraction: 0.31, filingsFraction: 0.07, unrecoveredFraction: 0.015 },
+    finePricePerG: '1.087',
+    scrapCredit: { offcutKeptFraction: 0.97, offcutPayFraction: 0.91, filingsKeptFraction: 0.8, filingsPayFraction: 0.7 },
+    ratesPerHour: { bench: '27.50', desk: '18.25', student: '6.40' },
+    overheadPerBenchHour: '14.35',
+    consumablesPerBenchHour: '2.85',
+    contingencyFraction: 0.075,
+    profit: { markupFraction: 0.58 },
+    discountFraction: 0.06,
+    tax: { rateFraction: 0.19, method: 'gross_rounded_up', roundUpToMinor: 500 },
+    depositFraction: 0.45,
+  },
+};
