@@ -3,6 +3,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { actorOf } from '../../platform/http/actor.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Platform } from '../../platform/platform.ts';
+import type { Planning } from '../calculations/index.ts';
 import { cautionRoutes } from './cautions.routes.ts';
 import { designRoutes } from './designs.routes.ts';
 import { createDesignService } from './designs.service.ts';
@@ -23,12 +24,12 @@ import { findPlan } from './plans.store.ts';
 export type PieceFeature = ReturnType<typeof createPieceFeature>;
 
 /** A piece and all that becomes of it at the bench: one life, so one feature. */
-export function createPieceFeature(platform: Platform) {
+export function createPieceFeature(platform: Platform, planning: Planning) {
   return {
     pieces: createPieceService(platform),
     designs: createDesignService(platform),
     joints: createJointService(platform),
-    plans: createPlanService(platform),
+    plans: createPlanService(platform, planning),
     heats: createHeatService(platform),
     incidents: createIncidentService(platform),
   };

@@ -1,6 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
 import { actorOf } from '../../platform/http/actor.ts';
+import { goneSignal } from '../../platform/http/gone.ts';
 import { answerKept, once } from '../../platform/http/idempotency.ts';
 import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
@@ -35,7 +36,7 @@ export const piecePlanRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platf
     async (request, reply) => {
       const kept = answerKept(platform.db, { request, reply });
       if (kept !== undefined) return kept as z.infer<typeof PlanReply>;
-      const draft = await plans.draft(actorOf(request), request.params.id, request.body);
+      const draft = await plans.draft(actorOf(request), request.params.id, request.body, goneSignal(reply));
       const plan = once(platform, { request, reply, status: 201 }, () => plans.keep(actorOf(request), draft));
       sendVersion(reply, plan.version);
       return plan;

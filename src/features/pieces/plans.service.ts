@@ -1,5 +1,4 @@
 import type { z } from 'zod';
-import type { Plan } from '../../../shared/design/plan.ts';
 import type { Solder } from '../../../shared/design/solder.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
@@ -8,44 +7,36 @@ import { notFound, Problem } from '../../platform/http/problem.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { checkOrRefuse, searchOrRefuse } from '../calculations/index.ts';
+import type { Planning } from '../calculations/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { benchFromBook } from '../torches/index.ts';
 import { holdFireFreeOfCadmium } from './cadmium-in-fire.ts';
 import { getPiece } from './piece-reads.ts';
-import { basisOfPlan, planBasis, soldersFor, type PlanBasis } from './plan-basis.ts';
+import { basisOfPlan, planBasis, soldersFor } from './plan-basis.ts';
+import { askedOfPiece, checked, draftFound, holdPlannable, searchOf, type Draft } from './plan-drafts.ts';
 import { movePlan } from './plan-moves.ts';
 import { showPlan } from './plan-reply.ts';
 import type { NewPlan, PlanMove } from './plans.schema.ts';
 import * as store from './plans.store.ts';
-import { expandPlan, sameMadeJoints } from './true-state.ts';
+import { sameMadeJoints } from './true-state.ts';
 
 export type PlanService = ReturnType<typeof createPlanService>;
 
 type Asked = z.infer<typeof NewPlan>;
-type Made = Pick<store.PlanRow, 'origin' | 'body' | 'checkResult' | 'searchResult'>;
-/** A plan version that is not kept yet. */
-export type Draft = Made & Pick<store.PlanRow, 'pieceId' | 'designId' | 'madeJoints' | 'bench' | 'solders'>;
 
-const OVER = new Set(['given', 'scrapped']);
-
-export function createPlanService({ db, clock }: Platform) {
+export function createPlanService({ db, clock }: Platform, planning: Planning) {
   return {
     /**
      * What a new draft would hold: the plan given and checked, or the best found, from the true state of the piece's joints, by the
      * bench given or the studio's own, a torch of the book as this person has calibrated it.
      * Keeps nothing; a search lets the server answer others.
+     *
+     * @param gone aborts when nobody waits for it any more
      */
-    async draft({ personId }: Actor, pieceId: string, asked: Asked): Promise<Draft> {
-      holdPlannable(db, pieceId);
-      const bench = benchFromBook(db, personId, asked.bench ?? getSettings(db).bench);
-      const solders: Solder[] = asked.solders ?? soldersFor(db, pieceId);
-      if (solders.length === 0)
-        throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
-      const basis = planBasis(db, pieceId, solders);
-      const question = { ...asked, bench, solders };
-      const made = asked.search ? await find(basis, question) : await check(basis, question);
-      return { ...made, pieceId, designId: basis.design.id, madeJoints: basis.state.made, bench, solders };
+    async draft({ personId }: Actor, pieceId: string, asked: Asked, gone?: AbortSignal): Promise<Draft> {
+      const question = askedOfPiece(db, personId, pieceId, asked);
+      if (!asked.search) return checked(question, asked.plan!);
+      return draftFound(question, await planning.search({ personId, gone }, searchOf(question, asked.search)));
     },
 
     /** Keeps a draft as the piece's next plan version, if the piece is still what it was made from. */
@@ -87,7 +78,7 @@ export function createPlanService({ db, clock }: Platform) {
       const bench = { ...benchFromBook(db, actor.personId, before.bench), riseK, antiFlowBudgetS };
       const isDraft = before.state === 'draft';
       const basis = isDraft ? planBasis(db, before.pieceId, solders) : basisOfPlan(db, { ...before, solders });
-      const { checkResult } = await check(basis, { plan: before.body, bench, solders });
+      const { checkResult } = await checked({ basis, pieceId: before.pieceId, bench, solders }, before.body);
       if (!isDraft) return showPlan(db, actor, { ...before, bench, solders, checkResult });
       return db.transaction((tx) => {
         const { state, version } = getPlan(tx, id);
@@ -110,39 +101,6 @@ export function createPlanService({ db, clock }: Platform) {
       return db.transaction((tx) => showPlan(tx, actor, movePlan(tx, { actor, row: getPlan(tx, id), sent }, clock.now())));
     },
   };
-}
-
-type Question = Pick<Asked, 'search'> & { plan?: Plan | undefined; bench: store.PlanRow['bench']; solders: Solder[] };
-
-async function check({ design, state }: PlanBasis, { plan, bench, solders }: Question): Promise<Made> {
-  const body = expandPlan(plan!, design.body);
-  const checkResult = await checkOrRefuse({ design: state.design, solders, bench, plan: body });
-  return { origin: 'by_hand', body, checkResult, searchResult: null };
-}
-
-async function find({ design, state }: PlanBasis, { search, bench, solders }: Question): Promise<Made> {
-  if (state.open.length === 0) throw new Problem('condition-not-met', 'Cannot look for a plan: every joint is made already');
-  const {
-    plan,
-    check: checkResult,
-    ...searchResult
-  } = await searchOrRefuse({
-    design: state.design,
-    solders,
-    bench,
-    ...(search && { options: search }),
-  });
-  if (!plan) {
-    const { outcome, conflict, relaxations, searched } = searchResult;
-    const says = conflict?.says ?? 'allow more joints in a heat, more protections, or more work for the search';
-    throw new Problem('condition-not-met', `No plan was found: ${says}`, { outcome, conflict, relaxations, searched });
-  }
-  return { origin: 'found', body: expandPlan(plan, design.body), checkResult, searchResult };
-}
-
-function holdPlannable(db: Db, pieceId: string): void {
-  const { number, state } = getPiece(db, pieceId);
-  if (OVER.has(state)) throw new Problem('condition-not-met', `Cannot plan ${number}: it is ${state}`);
 }
 
 /** The solders of a plan as they are today: those of the drawer anew, others as they were given. */

@@ -1,1 +1,1 @@
-export { benchFromBook, holdToTorch } from './book-bench.ts';
+export { benchFromBook, holdToTorch, type AskedBench } from './book-bench.ts';

@@ -1,7 +1,7 @@
 import type { FastifyError, FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { EngineInputError } from '../../../shared/engine-input-error.ts';
-import { Problem, PROBLEMS, type ProblemSlug } from './problem.ts';
+import { outsideModel, Problem, PROBLEMS, type ProblemSlug } from './problem.ts';
 
 const FieldErrorReply = z.object({
   pointer: z.string(),
@@ -52,12 +52,7 @@ const SLUG_BY_STATUS: Readonly<Record<number, ProblemSlug>> = {
 
 function toProblem(error: FastifyError | Error): Problem {
   if (error instanceof Problem) return error;
-  if (error instanceof EngineInputError) {
-    return new Problem('outside-model', `Cannot compute this: ${error.message}`, {
-      quantity: error.quantity,
-      given: error.given,
-    });
-  }
+  if (error instanceof EngineInputError) return outsideModel(error.message, error);
   const status = 'statusCode' in error ? error.statusCode : undefined;
   const slug = status === undefined ? undefined : SLUG_BY_STATUS[status];
   if (slug) return new Problem(slug, `${PROBLEMS[slug].title}: ${error.message}`);

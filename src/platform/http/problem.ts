@@ -81,6 +81,11 @@ function shortened(error: FieldError): FieldError {
   return typeof given === 'string' && given.length > MOST_GIVEN ? { ...error, given: `${given.slice(0, MOST_GIVEN)}…` } : error;
 }
 
+/** What the engine cannot compute: which quantity, and what was given for it. */
+export function outsideModel(detail: string, { quantity, given }: { quantity: string; given: unknown }): Problem {
+  return new Problem('outside-model', `Cannot compute this: ${detail}`, { quantity, given });
+}
+
 export function notFound(what: string, id: string): Problem {
   return new Problem('not-found', `Cannot find ${what} ${id}`);
 }
