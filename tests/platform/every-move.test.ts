@@ -65,14 +65,14 @@ describe.each(MACHINES)('every move of a $thing', ({ thing, states, moves }) => 
   });
 
   test('it is for exactly those whom the machine form names, with its condition and its effect in the same words', () => {
-    for (const { from, to, who, onlyIf, then } of moves) {
+    for (const { from, to, who, onlyIf, effects } of moves) {
       const move = findMove(thing, from, to)!;
       expect([from, to, new Set<Mover>(move.who)]).toEqual([from, to, who]);
       const [first] = onlyIf;
       expect(move.guard === undefined).toBe(first === undefined);
       // Two lines of one move are one in code; its words hold those of both.
       for (const words of onlyIf) for (const word of words.split(', or ')) expect(move.onlyIf).toContain(word.trim());
-      for (const words of then) expect(move.effect).toBe(words);
+      for (const words of effects) expect(move.effect).toBe(words);
     }
   });
 

@@ -8,13 +8,13 @@ interface Line {
   to: string;
   who: string[];
   onlyIf: string;
-  then: string;
+  effect: string;
 }
 
 const LINES: Line[] = words.things.flatMap(({ thing, moves }) =>
-  moves.flatMap(([move = '', who = '', onlyIf = '', then = '']) => {
+  moves.flatMap(([move = '', who = '', onlyIf = '', effect = '']) => {
     const [from = '', to = ''] = move.split(' → ');
-    return isMoveLine(to) ? [{ thing, from: from.split(', '), to, who: peopleIn(who), onlyIf, then }] : [];
+    return isMoveLine(to) ? [{ thing, from: from.split(', '), to, who: peopleIn(who), onlyIf, effect }] : [];
   }),
 );
 
@@ -77,8 +77,8 @@ test.each(LINES)('the machine form has the words’ move of a $thing from $from 
 
 test.each(LINES)('a $thing goes from $from to $to on the condition and with the effect of the words', (line) => {
   for (const from of line.from) {
-    const { onlyIf, then } = machineMove(line, from)!;
-    const same = onlyIf.join() === line.onlyIf && then.join() === line.then;
+    const { onlyIf, effects } = machineMove(line, from)!;
+    const same = onlyIf.join() === line.onlyIf && effects.join() === line.effect;
     expect(same).toBe(REWORDED[`${line.thing} ${from} ${line.to}`] === undefined);
   }
 });

@@ -7,7 +7,7 @@ export interface MachineMove {
   to: string;
   who: Set<string>;
   onlyIf: string[];
-  then: string[];
+  effects: string[];
 }
 
 export interface Machine {
@@ -24,16 +24,16 @@ export interface Machine {
  */
 export const MACHINES: Machine[] = machine.things.map(({ thing, states, moves }) => {
   const single = new Map<string, MachineMove>();
-  const put = (from: string, to: string, who: readonly string[], onlyIf: string, then: string): void => {
-    const move = single.get(`${from} ${to}`) ?? { from, to, who: new Set(), onlyIf: [], then: [] };
+  const put = (from: string, to: string, who: readonly string[], onlyIf: string, effect: string): void => {
+    const move = single.get(`${from} ${to}`) ?? { from, to, who: new Set(), onlyIf: [], effects: [] };
     for (const one of who) move.who.add(one === 'client by link' ? 'client' : one);
     if (onlyIf !== '') move.onlyIf.push(onlyIf);
-    if (then !== '') move.then.push(then);
+    if (effect !== '') move.effects.push(effect);
     single.set(`${from} ${to}`, move);
   };
-  for (const { from, to, who, only_if: onlyIf, then } of moves as RawMove[]) {
+  for (const { from, to, who, only_if: onlyIf, then: effect } of moves as RawMove[]) {
     if (to === '(new commission)') continue;
-    for (const one of from) put(one, to, who, onlyIf, then);
+    for (const one of from) put(one, to, who, onlyIf, effect);
     if (to === 'set_aside') for (const one of from) put('set_aside', one, who, 'set aside from that state', '');
   }
   return { thing: thing as Thing, states, moves: [...single.values()] };
