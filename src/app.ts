@@ -12,6 +12,8 @@ import { clientRoutes } from './features/clients/clients.routes.ts';
 import { createClientService } from './features/clients/clients.service.ts';
 import { commissionRoutes } from './features/commissions/commissions.routes.ts';
 import { createCommissionService } from './features/commissions/commissions.service.ts';
+import { metalRoutes } from './features/metals/metals.routes.ts';
+import { createMetalService } from './features/metals/metals.service.ts';
 import { pino } from 'pino';
 import { createKeysService } from './features/people/keys.service.ts';
 import { createPieceFeature, pieceFeatureRoutes } from './features/pieces/piece-feature.ts';
@@ -69,6 +71,7 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     people: createPeopleService(platform, firstOwnerCode),
     settings: createSettingsService(platform),
     clients: createClientService(platform),
+    metals: createMetalService(platform),
     solderProducts: createSolderProductService(platform),
     solderLots: createSolderLotService(platform),
     stockMovements: createStockMovementService(platform),
@@ -118,8 +121,9 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
   await http.register(
     async (api) => {
       await api.register(healthRoutes, { prefix: '/health', platform, ownerMissing: services.people.ownerMissing });
-      await api.register(calculationRoutes, { prefix: '/calculations' });
+      await api.register(calculationRoutes, { prefix: '/calculations', platform });
       await api.register(materialRoutes);
+      await api.register(metalRoutes, { prefix: '/metals', metals: services.metals });
       await api.register(problemRoutes, { prefix: '/problems' });
       await api.register(journalRoutes, { prefix: '/journal', platform });
       await api.register(peopleRoutes, { prefix: '/people', people: services.people });

@@ -6,8 +6,8 @@ export interface HeatFacts {
   cadmiumInDoubt: boolean;
   /** A joint of unknown solder is in the fire: it may be lead or tin. */
   unknownSolder: boolean;
-  /** A metal that is in no table is in the fire. */
-  unknownMetal: boolean;
+  /** A metal of unknown kind, or one that holds zinc, is in the fire. */
+  fumingMetal: boolean;
   /** Share of borax in the flux, 0–1. */
   boraxFraction: number;
   hollow: boolean;
@@ -35,7 +35,7 @@ export function heatCautions(facts: HeatFacts): Caution[] {
     C4: facts.boraxFraction > 0,
     C5: facts.cadmiumInDoubt,
     C6: facts.unknownSolder,
-    C7: facts.unknownMetal,
+    C7: facts.fumingMetal,
     C8: facts.hollow,
     C10: facts.heatShy,
     C11: !facts.hollow && !facts.heatShy,

@@ -22,9 +22,15 @@ export type Form =
 
 export type FormKind = Form['kind'];
 
+/** What a metal is in the main; where nobody says, it counts as unknown. */
+export type MetalKind = 'silver' | 'gold' | 'platinum' | 'base';
+
 /** A metal that is in no table: what the heat model and the scale need of it. */
 export interface OwnMetal {
+  /** Of the metal of the book that it was copied from. */
+  code?: string;
   name?: string;
+  kind?: MetalKind;
   densityGPerCm3: number;
   finenessFraction?: number;
   solidusC: number;

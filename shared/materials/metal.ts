@@ -75,6 +75,19 @@ export function partSolidusC({ metal, cast }: Pick<Part, 'metal' | 'cast'>): num
   return cast ? castSolidusC : solidusC;
 }
 
+/** Rows of the table with zinc in them. */
+const WITH_ZINC: ReadonlySet<string> = new Set<keyof typeof METAL_TABLE>(['brass', 'brass-65', 'nickel-silver']);
+
+/**
+ * Whether a metal may give poisonous fume in a soldering flame: zinc is in it, or nobody says that nothing of the kind is.
+ *
+ * @returns true for the brasses and nickel silver of the table, and for a metal of one's own that is base or of no known kind
+ * @source judgement; zinc boils at 907 °C and fumes well below it
+ */
+export function mayGiveFume(metal: string | OwnMetal): boolean {
+  return typeof metal === 'string' ? WITH_ZINC.has(metal) : metal.kind === undefined || metal.kind === 'base';
+}
+
 function fromOwn(own: OwnMetal): Metal {
   for (const field of ['densityGPerCm3', 'solidusC', 'liquidusC', 'conductivityWPerMK', 'specificHeatJPerGK'] as const) {
     if (!(own[field] > 0 && own[field] < Infinity)) throw new EngineInputError(field, own[field], '> 0');
@@ -88,7 +101,7 @@ function fromOwn(own: OwnMetal): Metal {
     throw new EngineInputError('emissivityFraction', emissivityFraction, 'above 0, to 1');
   const mayHoldEutectic = finenessFraction > 0 && finenessFraction < PURE_FRACTION;
   return {
-    id: 'own',
+    id: own.code ?? 'own',
     name: own.name ?? 'Own metal',
     densityGPerCm3: own.densityGPerCm3,
     finenessFraction,

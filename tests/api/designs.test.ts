@@ -60,8 +60,8 @@ test('PUT design tells every fault at once, of shape and of sense', async () => 
   const refused = await bench.put(`/pieces/${id}/design`, wrong, 1).expect(422);
   const errors = refused.body.errors as { pointer: string; detail: string }[];
   expect(errors.map(({ pointer }) => pointer)).toEqual([
-    '/parts/1/id',
     '/parts/1/metal',
+    '/parts/1/id',
     '/parts/2/form',
     '/joints/0/between/1/part',
     '/rules/sameHeat/0/1',

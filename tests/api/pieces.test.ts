@@ -24,7 +24,7 @@ test('POST pieces numbers the pieces of a commission, and no more than were orde
   expect((await bench.get('/pieces?state=cut').expect(200)).body.items).toEqual([]);
   await student.post('/pieces', body).expect(403);
   const wrong = await bench
-    .post('/pieces', { commissionId: 'x', title: ' ', metal: 'moonmetal', serial: 501, weight: 3 })
+    .post('/pieces', { commissionId: 'x', title: ' ', metal: 925, serial: 501, weight: 3 })
     .expect(422);
   expect(wrong.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual([
     '/commissionId',

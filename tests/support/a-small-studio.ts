@@ -1,4 +1,5 @@
 import { sql } from 'drizzle-orm';
+import { aMetal } from './a-metal.ts';
 import { aClient } from './a-commission.ts';
 import { aSketch, anAcceptedQuote, typePrices } from './a-quote.ts';
 import { aDrawer, aDrawnPiece, issueMetal, planInUse, workHeat } from './at-the-bench.ts';
@@ -54,6 +55,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     await made('/torches', { name: 'Pencil', torch: 'small' }),
     await made('/torches', { name: 'Brazer', torch: 'large' }),
   ];
+  const metals = [await made('/metals', aMetal()), await made('/metals', aMetal({ id: 'our-935' }))];
   const calibration = await made('/calibrations', { torchId: torches[1], observations: [{ ...HEATS.disc, secondsToFlow: 8 }] });
   clock.advance({ minutes: 20 });
   const ids: Record<string, string[]> = {
@@ -72,6 +74,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     'solder-lots': Object.values(lots),
     'stock-movements': [movement],
     torches,
+    metals,
     calibrations: [calibration],
     problems: ['not-found'],
     reports: ['quote-against-actual', 'solder-use', 'bench-load'],
@@ -103,7 +106,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
       guards: [...parts, ...joints],
       before: joints,
       sameHeat: joints,
-      metal: ['sterling-925', 'fine-silver-999', 'copper'],
+      metal: ['sterling-925', 'fine-silver-999', 'copper', ...metals],
       solder: ['hard', 'medium', 'easy'],
       metals: ['sterling-925'],
       id: [...parts, ...joints, 'hard', 'easy'],

@@ -1,3 +1,4 @@
+import { aMetal } from './a-metal.ts';
 import type { SmallStudio } from './a-small-studio.ts';
 import { HEATS, STRIP } from './observed-heats.ts';
 import { bench, pendant, pendantPlan, solders } from './pendant.ts';
@@ -86,6 +87,11 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { commissionId, kind: 'stage', how: 'card', amount: { amountMinor: 100, currency: 'EUR' }, receivedOn: today },
     ],
     'PATCH /settings': [settings],
+    'POST /metals': [aMetal({ id: 'our-970' }), aMetal({ id: 'bronze', kind: 'base', like: 'copper' })],
+    'PATCH /metals/:id': [
+      { name: 'Sheet of Alder Street', solidusC: { value: 880, source: 'own trial' }, like: null },
+      { active: true },
+    ],
     'POST /torches': [{ name: 'Micro', torch: 'micro' }],
     'PATCH /torches/:id': [{ name: 'Pencil torch', torch: { powerW: 150, spreadMm: 7, gasC: 1500 } }],
     'POST /calibrations': [

@@ -1,6 +1,6 @@
 /** What a studio can time at its own bench with a clock and open eyes. */
 
-import type { Design } from '../../design/design.ts';
+import type { Design, Part } from '../../design/design.ts';
 import type { OwnTorch, Plan, Support, TorchPreset } from '../../design/plan.ts';
 import { EngineInputError } from '../../engine-input-error.ts';
 
@@ -31,7 +31,7 @@ export interface ObservedHeat extends ObservedTimes {
  */
 export interface ObservedStrip {
   /** Sterling when absent. */
-  metal?: string;
+  metal?: Part['metal'];
   lengthMm: number;
   widthMm: number;
   thicknessMm: number;

@@ -5,6 +5,7 @@ import { pieceWeight } from '../../../shared/forms/piece-weight.ts';
 import { reorderPoint } from '../../../shared/stock/reorder-point.ts';
 import { convertUnit } from '../../../shared/units/convert-unit.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
+import type { Platform } from '../../platform/platform.ts';
 import {
   PieceWeightBody,
   PieceWeightReply,
@@ -19,12 +20,12 @@ import {
 } from './calculations.schema.ts';
 import { TorchCalibrationBody, TorchCalibrationReply } from './calibration.schema.ts';
 import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
-import { toDesign } from './design.schema.ts';
 import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
+import { knownDesign, knownObservations, knownParts } from './known-designs.ts';
 import { calibrate, checkOrRefuse, searchOrRefuse } from './planning.ts';
 
 /** The engine, asked directly: nothing is stored, nothing changes. */
-export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
+export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform, 'db'> }> = async (app, { platform: { db } }) => {
   const tags = ['calculations'];
 
   app.post(
@@ -37,7 +38,7 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
         response: { 200: PlanCheckReply, ...problemReplies },
       },
     },
-    async ({ body }) => checkOrRefuse({ ...body, design: toDesign(body.design) }),
+    async ({ body }) => checkOrRefuse({ ...body, design: knownDesign(db, body.design) }),
   );
 
   app.post(
@@ -50,7 +51,7 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
         response: { 200: PlanSearchReply, ...problemReplies },
       },
     },
-    async ({ body }) => searchOrRefuse({ ...body, design: toDesign(body.design) }),
+    async ({ body }) => searchOrRefuse({ ...body, design: knownDesign(db, body.design) }),
   );
 
   app.post(
@@ -63,7 +64,7 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
         response: { 200: PieceWeightReply, ...problemReplies },
       },
     },
-    async ({ body }) => pieceWeight(body.design),
+    async ({ body }) => pieceWeight({ ...body.design, parts: knownParts(db, body.design.parts, '/design/parts') }),
   );
 
   app.post(
@@ -130,7 +131,6 @@ export const calculationRoutes: FastifyPluginAsyncZod = async (app) => {
         response: { 200: TorchCalibrationReply, ...problemReplies },
       },
     },
-    async ({ body }) =>
-      calibrate({ ...body, observations: body.observations.map((seen) => ({ ...seen, design: toDesign(seen.design) })) }),
+    async ({ body }) => calibrate({ ...body, ...knownObservations(db, body) }),
   );
 };

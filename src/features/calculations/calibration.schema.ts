@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { DesignSchema, SolderSchema } from './design.schema.ts';
+import { DesignSchema, PartSchema, SolderSchema } from './design.schema.ts';
 import { BenchSchema, PlanSchema } from './plan.schema.ts';
 
 const seconds = z.number().positive().max(1800);
@@ -30,7 +30,7 @@ export const ObservedHeatSchema = ObservedTimesSchema.extend({
 });
 
 export const ObservedStripSchema = z.strictObject({
-  metal: z.string().min(1).max(60).exactOptional().describe('Of the table; sterling when absent.'),
+  metal: PartSchema.shape.metal.exactOptional().describe('As of a part; sterling when absent.'),
   lengthMm: sizeMm,
   widthMm: sizeMm,
   thicknessMm: z.number().min(0.1).max(6),

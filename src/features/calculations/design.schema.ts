@@ -43,7 +43,17 @@ export const FormSchema = z
   .register(z.globalRegistry, { id: 'Form' }) satisfies z.ZodType<Form>;
 
 const OwnMetalSchema = z.strictObject({
+  code: z
+    .string()
+    .min(1)
+    .max(60)
+    .exactOptional()
+    .describe('Id of the metal of the studio (GET /metals) that this is a copy of. The code alone takes the metal as it is now.'),
   name: name.exactOptional(),
+  kind: z
+    .enum(['silver', 'gold', 'platinum', 'base'])
+    .exactOptional()
+    .describe('Counts as unknown, which asks for a caution, when absent.'),
   densityGPerCm3: fenced('part', 'densityGPerCm3', z.number()),
   finenessFraction: fraction.exactOptional(),
   solidusC: temperatureC,
@@ -57,7 +67,9 @@ export const PartSchema = z
   .strictObject({
     id,
     name: name.exactOptional(),
-    metal: z.union([z.string().min(1).max(60), OwnMetalSchema]).describe('Id of a metal of GET /metals, or one of your own.'),
+    metal: z
+      .union([z.string().min(1).max(60), OwnMetalSchema])
+      .describe("Id of a metal of GET /metals, the table's or the studio's own, or a metal described here."),
     form: FormSchema,
     count: fenced('part', 'count', z.number().int()).exactOptional().describe('Identical parts; 1 when absent.'),
     cast: z.boolean().exactOptional().describe('Cast metal of a standard alloy begins to melt at its eutectic.'),

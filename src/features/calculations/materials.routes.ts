@@ -1,6 +1,5 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { z } from 'zod';
-import { METAL_TABLE } from '../../../shared/materials/metal-table.ts';
 import { listSolders } from '../../../shared/materials/solder.ts';
 import { REFERENCE_FILLERS, SOLDER_GRADES } from '../../../shared/materials/solder-table.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
@@ -9,21 +8,6 @@ import { problemReplies } from '../../platform/http/problem-handler.ts';
 const standing = z.enum(['found', 'memory', 'derived', 'judgement']);
 const sourced = <Value extends z.ZodType>(value: Value) => z.object({ value, source: z.string(), standing });
 const number = sourced(z.number());
-/** at20C + perK · (T − 20). */
-const line = sourced(z.object({ at20C: z.number(), perK: z.number() }));
-
-const MetalReply = z.object({
-  id: z.string(),
-  name: z.string(),
-  densityGPerCm3: number,
-  finenessFraction: number,
-  solidusC: number,
-  castSolidusC: number,
-  liquidusC: number,
-  conductivityWPerMK: line,
-  specificHeatJPerKgK: line,
-  emissivityFraction: number,
-});
 
 const SolderGradeReply = z.object({
   id: z.string(),
@@ -38,28 +22,18 @@ const SolderGradeReply = z.object({
   isOffered: z.boolean(),
 });
 
-/** The tables that the engine reckons with, each value with its source. */
+/** The table of solders to compare with, each value with its source. */
 export const materialRoutes: FastifyPluginAsyncZod = async (app) => {
   const tags = ['materials'];
-
-  app.get(
-    '/metals',
-    {
-      schema: {
-        tags,
-        summary: 'Metals that a part may name, every value with its source',
-        response: { 200: z.object({ items: z.array(MetalReply) }), ...problemReplies },
-      },
-    },
-    async () => ({ items: Object.entries(METAL_TABLE).map(([id, entry]) => ({ id, ...entry })) }),
-  );
 
   app.get(
     '/solder-grades',
     {
       schema: {
         tags,
-        summary: 'Grades as tables print them; a plan uses the two numbers of your own packet',
+        summary: 'Grades as tables print them, to compare with',
+        description:
+          'Reference only, the same for every studio. What a plan may use is in the studio’s own drawer: add each packet with its own two temperatures and its silver at POST /solder-products. Rows with cadmium in them are here so that old work can be recognised, and are never offered.',
         response: { 200: z.object({ items: z.array(SolderGradeReply) }), ...problemReplies },
       },
     },

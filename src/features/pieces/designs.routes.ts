@@ -34,7 +34,7 @@ export const designRoutes: FastifyPluginAsyncZod<{ designs: DesignService }> = a
         tags,
         summary: 'Write the design of a piece, as a new version',
         description:
-          'With If-Match from the second version on. Every fault is told at once. After the first flame it stands; plans made for an older design cannot be taken into use.',
+          'With If-Match from the second version on. Every fault is told at once. After the first flame it stands; plans made for an older design cannot be taken into use. A metal of the studio that is named by its id is kept as it is now, as a copy with the id as its code, and stays so in this version: a later correction of the metal changes no plan and no price of it. Send the id alone again to take the metal as it is then.',
         params: PieceParams,
         body: DesignBody,
         response: { 200: DesignReply, ...problemReplies },

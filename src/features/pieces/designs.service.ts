@@ -11,6 +11,7 @@ import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { toDesign } from '../calculations/index.ts';
+import { copyErrors, withOwnMetals } from '../metals/index.ts';
 import type { DesignBody, DesignReply } from './designs.schema.ts';
 import { heatsOf, wasAlight } from './heats.store.ts';
 import * as joints from './joints.store.ts';
@@ -38,9 +39,15 @@ export function createDesignService({ db, clock }: Platform) {
         const before = store.findCurrentDesign(tx, pieceId);
         if (before) holdToVersion('design', before.number, versionSeen());
         holdStillOpen(tx, piece);
-        const design = toDesign(body);
+        const { parts, errors: unknown } = withOwnMetals(tx, body.parts, '/parts');
+        const design = toDesign({ ...body, parts });
         const kept = new Map(joints.jointsOf(tx, pieceId).map((row) => [row.jointId, row]));
-        const errors = [...designFaults(design), ...cadmiumErrors(design, kept)];
+        const errors = [
+          ...unknown,
+          ...copyErrors(tx, design.parts, before?.body.parts ?? []),
+          ...designFaults(design),
+          ...cadmiumErrors(design, kept),
+        ];
         if (errors.length > 0) throw invalidFields(errors);
         const by = writtenBy(actor, clock.now());
         const row = store.insertDesign(tx, {

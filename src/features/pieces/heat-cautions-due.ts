@@ -1,5 +1,6 @@
 import { CAUTIONS, type Caution } from '../../../shared/cautions/caution-table.ts';
 import { heatCautions } from '../../../shared/cautions/heat-cautions.ts';
+import { mayGiveFume } from '../../../shared/materials/metal.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { getSettings } from '../settings/index.ts';
@@ -37,7 +38,7 @@ function factsOf(db: Db, heat: HeatContext) {
   return {
     cadmiumInDoubt: joints.some(mayHoldCadmium),
     unknownSolder: joints.some(({ state, solder }) => state === 'doubtful' && solder === null),
-    unknownMetal: partsInFire.some(({ metal }) => typeof metal !== 'string'),
+    fumingMetal: partsInFire.some(({ metal }) => mayGiveFume(metal)),
     boraxFraction: getSettings(db).flux.boraxFraction,
     hollow: partsInFire.some(({ hollow }) => hollow !== undefined),
     heatShy: partsInFire.some(({ maxC }) => maxC !== undefined),

@@ -1,6 +1,5 @@
 import { z } from 'zod';
 import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
-import { listMetals } from '../../../shared/materials/metal.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
@@ -11,7 +10,6 @@ export const PieceParams = z.strictObject({ id: z.uuid() });
 
 const PieceState = z.enum(LIFECYCLES.piece.states);
 const Whereabouts = z.enum(['bench', 'safe', 'away', 'with_client', 'unknown']);
-const metals = listMetals().map(({ id }) => id);
 const title = lineOfText(120, 'Give the piece a short title.');
 
 export const NewPiece = z.strictObject({
@@ -19,8 +17,9 @@ export const NewPiece = z.strictObject({
   title,
   metal: z
     .string()
-    .refine((id) => metals.includes(id), `Choose the metal the piece is mainly made of: ${metals.join(', ')}.`)
-    .describe('The metal it is mainly made of, by its id in the table of metals.'),
+    .min(1)
+    .max(60)
+    .describe("The metal it is mainly made of, by its id in GET /metals: the table's or the studio's own."),
   serial: fenced('piece', 'serial', z.number().int())
     .optional()
     .describe("Which of the commission's pieces it is; the next one when absent."),

@@ -1,13 +1,14 @@
 import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
 import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
-import { invalidFields, Problem } from '../../platform/http/problem.ts';
+import { invalidFields, Problem, type FieldError } from '../../platform/http/problem.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
+import { refusalOfMetal } from '../metals/index.ts';
 import { openIncident } from './open-incident.ts';
 import { movePiece } from './piece-moves.ts';
 import { getPiece } from './piece-reads.ts';
@@ -25,6 +26,7 @@ export function createPieceService({ db, clock }: Platform) {
     add(actor: Actor, piece: z.infer<typeof NewPiece>) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
+        holdKnown(tx, piece);
         const commission = getCommissionFor(tx, piece.commissionId);
         const serial = piece.serial ?? store.highestSerial(tx, commission.id) + 1;
         holdSerialFree(tx, commission, serial);
@@ -75,9 +77,22 @@ export function createPieceService({ db, clock }: Platform) {
   };
 }
 
+/** What a new piece names has to be there. */
+function holdKnown(tx: Db, { commissionId, metal }: z.infer<typeof NewPiece>): void {
+  const refusal = refusalOfMetal(tx, metal);
+  const errors: FieldError[] = [
+    ...(store.findCommission(tx, commissionId)
+      ? []
+      : [{ pointer: '/commissionId', detail: 'There is no commission with this id.', given: commissionId }]),
+    ...(refusal === undefined
+      ? []
+      : [{ pointer: '/metal', detail: `Choose the metal the piece is mainly made of. ${refusal}`, given: metal }]),
+  ];
+  if (errors.length > 0) throw invalidFields(errors);
+}
+
 function getCommissionFor(tx: Db, id: string) {
-  const commission = store.findCommission(tx, id);
-  if (!commission) throw invalidFields([{ pointer: '/commissionId', detail: 'There is no commission with this id.', given: id }]);
+  const commission = store.findCommission(tx, id)!;
   if (CLOSED.has(commission.state)) {
     throw new Problem(
       'condition-not-met',

@@ -90,13 +90,15 @@ function partsThatAreHere({ joints }: Design): Set<string> {
 }
 
 function metalId({ id, metal }: Part, isHere: boolean): string {
-  const name = typeof metal === 'string' ? metal : (metal.name ?? `own metal of ${id}`);
+  const name = typeof metal === 'string' ? metal : (metal.code ?? metal.name ?? `own metal of ${id}`);
   return isHere ? `${name}, there already` : name;
 }
 
 function priced(part: Part, isHere: boolean, { metalPrices }: Settings): PieceRequest['metals'][number] {
   const { densityGPerCm3, finenessFraction } = getMetal(part.metal);
-  const price = isHere ? ({ amount: '0', per: 'g' } as const) : metalPrices[metalId(part, false)];
+  const id = metalId(part, false);
+  const bought = Object.hasOwn(metalPrices, id) ? metalPrices[id] : undefined;
+  const price = isHere ? ({ amount: '0', per: 'g' } as const) : bought;
   return { id: metalId(part, isHere), densityGPerCm3, fineness: finenessFraction, ...(price ? { price } : {}) };
 }
 

@@ -1,14 +1,15 @@
 import { minorDigits } from '../../../shared/costing/currency.ts';
 import { pricePerG } from '../../../shared/costing/inputs.ts';
 import { checkFence } from '../../../shared/limits/check-fence.ts';
-import { listMetals } from '../../../shared/materials/metal.ts';
+import type { Db } from '../../platform/db/client.ts';
 import { escapePointer } from '../../platform/http/fences.ts';
 import type { FieldError } from '../../platform/http/problem.ts';
+import { knownMetalIds } from '../metals/index.ts';
 import type { Settings } from './settings.schema.ts';
 
 /** What is wrong, or to be asked about, with the prices of metals that are new or changed. */
-export function metalPriceErrors({ metalPrices, currency }: Settings, before: Settings): FieldError[] {
-  const known = new Set(listMetals().map(({ id }) => id));
+export function metalPriceErrors(db: Db, { metalPrices, currency }: Settings, before: Settings): FieldError[] {
+  const known = new Set(knownMetalIds(db));
   const changed = Object.entries(metalPrices).filter(([metal, price]) => {
     const last = before.metalPrices[metal];
     return last?.amount !== price.amount || last.per !== price.per;
@@ -25,7 +26,7 @@ export function metalPriceErrors({ metalPrices, currency }: Settings, before: Se
         : [
             {
               pointer,
-              detail: `The table has no metal ${metal}, so this is the price of a metal of your own by that name. Those of the table are ${[...known].join(', ')}.`,
+              detail: `There is no metal ${metal}, so this is the price of one that a design describes by that name. Those that are known are ${[...known].join(', ')}.`,
               confirmable: true,
             },
           ]),

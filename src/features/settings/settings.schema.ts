@@ -43,9 +43,7 @@ export const SettingsBody = z.strictObject({
     .strictObject({ perG: decimal, typedAt: Moment, source: z.string().trim().min(1).max(120) })
     .nullable()
     .describe('What a gram of fine silver costs, typed by a person, and when. Null until somebody types it.'),
-  metalPrices: z
-    .record(z.string(), unitPrice)
-    .describe('Price of each metal the studio buys, by the id of the metal in the table of materials.'),
+  metalPrices: z.record(z.string(), unitPrice).describe('Price of each metal the studio buys, by its id in GET /metals.'),
   ratesPerHour: z.strictObject({ bench: decimal, desk: decimal, student: decimal }),
   overheadPerBenchHour: decimal,
   consumablesPerBenchHour: decimal,

@@ -36,7 +36,7 @@ export function createSettingsService({ db, clock }: Platform) {
         const settings = withPatch(before.settings, patch);
         const { torchId } = settings.bench;
         if (torchId !== undefined && torchId !== null && torchId !== before.settings.bench.torchId) holdToTorch(tx, torchId);
-        holdFields(metalPriceErrors(settings, before.settings), actor.confirmed);
+        holdFields(metalPriceErrors(tx, settings, before.settings), actor.confirmed);
         const by = writtenBy(actor, clock.now());
         const row = { id: 1, body: settings, version: before.version + 1, updatedAt: by.at.toISOString() };
         tx.insert(table).values(row).onConflictDoUpdate({ target: table.id, set: row }).run();

@@ -18,6 +18,8 @@ export const solderProductRoutes: FastifyPluginAsyncZod<{ solderProducts: Solder
       schema: {
         tags: ['stock'],
         summary: 'Add a solder with its own two temperatures',
+        description:
+          'As its packet has it: its own solidus and liquidus, its share of silver. While it is active and free of cadmium and lead, plans and searches of every piece are offered it by its code; the grades of GET /solder-grades are there to compare with, and are not.',
         body: NewSolderProduct,
         response: { 201: SolderProductReply, ...problemReplies },
       },

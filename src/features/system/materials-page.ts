@@ -53,6 +53,7 @@ const PAGE = htmlPage(
   `<p>Standing says how far a value may be trusted: <em>found</em> in a copy of the named source; from <em>memory</em> of the trade or a handbook, not looked up
 again; <em>derived</em> from other values here; or a <em>judgement</em> made for the heat model. Where the trade has no source, it says so.</p>
 <h2>Metals</h2>
+<p>These are the same for every studio. What a studio adds of its own is not here but in its book, at <code>GET /api/v1/metals</code>, each value with who says so.</p>
 ${metals.join('\n')}
 <h2>Solder grades</h2>
 <p>A grade is a word. A plan uses the two temperatures of the product in your own drawer.</p>

@@ -8,7 +8,7 @@ import { invalidFields, notFound, Problem, type FieldError } from '../../platfor
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { calibrate, toDesign } from '../calculations/index.ts';
+import { calibrate, knownObservations } from '../calculations/index.ts';
 import { findObservedHeat } from '../pieces/index.ts';
 import type { CalibrationList, CalibrationQuery, CalibrationReply, NewCalibration } from './calibrations.schema.ts';
 import * as store from './calibrations.store.ts';
@@ -23,12 +23,10 @@ type Fitted = Pick<store.CalibrationRow, 'torchId' | 'answer' | 'heatIds' | 'obs
 export function createCalibrationService({ db, clock }: Platform) {
   return {
     /** What the observations say of the torch in this person's hands. Keeps nothing; the server answers others in between. */
-    async fit(actor: Actor, { torchId, heatIds, observations: others, strips }: Asked): Promise<Fitted> {
+    async fit(actor: Actor, { torchId, heatIds, observations: others, strips: asked }: Asked): Promise<Fitted> {
       const { torch } = getTorch(db, torchId);
-      const observations = [
-        ...heatsOfBook(db, actor, torchId, heatIds),
-        ...others.map((seen): ObservedHeat => ({ ...seen, design: toDesign(seen.design) })),
-      ];
+      const { observations: elsewhere, strips } = knownObservations(db, { observations: others, strips: asked });
+      const observations = [...heatsOfBook(db, actor, torchId, heatIds), ...elsewhere];
       const answer = await calibrate({ torch, observations, strips });
       if (!answer.power.toldByData)
         throw new Problem('condition-not-met', `Cannot calibrate the torch: ${answer.says.join('. ')}`, { says: answer.says });

@@ -2,3 +2,4 @@
 export * from './studio-tables.ts';
 export * from './book-tables.ts';
 export * from './torch-tables.ts';
+export * from './metal-tables.ts';

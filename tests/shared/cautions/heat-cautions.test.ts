@@ -5,7 +5,7 @@ import { heatCautions, type HeatFacts } from '../../../shared/cautions/heat-caut
 const plain: HeatFacts = {
   cadmiumInDoubt: false,
   unknownSolder: false,
-  unknownMetal: false,
+  fumingMetal: false,
   boraxFraction: 0.35,
   hollow: false,
   heatShy: false,
@@ -29,7 +29,7 @@ test('heatCautions() adds what the fire holds and drops what is not there', () =
   const cases: [Partial<HeatFacts>, string, boolean][] = [
     [{ cadmiumInDoubt: true }, 'C5', true],
     [{ unknownSolder: true }, 'C6', true],
-    [{ unknownMetal: true }, 'C7', true],
+    [{ fumingMetal: true }, 'C7', true],
     [{ steel: true }, 'C14', true],
     [{ boraxFraction: 0 }, 'C4', false],
     [{ support: 'air' }, 'C21', false],

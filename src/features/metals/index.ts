@@ -1,0 +1,1 @@
+export { copyErrors, knownMetalIds, refusalOfMetal, withOwnMetals } from './known-metals.ts';
