@@ -23,9 +23,7 @@ test('POST pieces numbers the pieces of a commission, and no more than were orde
   expect((await bench.get(`/pieces?commissionId=${commission.id}`).expect(200)).body.items).toHaveLength(2);
   expect((await bench.get('/pieces?state=cut').expect(200)).body.items).toEqual([]);
   await student.post('/pieces', body).expect(403);
-  const wrong = await bench
-    .post('/pieces', { commissionId: 'x', title: ' ', metal: 925, serial: 501, weight: 3 })
-    .expect(422);
+  const wrong = await bench.post('/pieces', { commissionId: 'x', title: ' ', metal: 925, serial: 501, weight: 3 }).expect(422);
   expect(wrong.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual([
     '/commissionId',
     '/title',
