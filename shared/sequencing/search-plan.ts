@@ -65,14 +65,25 @@ export function* searchPlanSteps(
   request: PlanSearchRequest,
   services: SearchServices = {},
 ): Generator<PlanSearchStep, PlanSearchOutcome> {
-  const { options = {}, ...rest } = request;
-  const input = planToCheck({ ...rest, plan: { heats: options.keep ?? [] } }, services);
-  const faults = input ? [...ruleNames(withPlan(request)), ...keptFaults(input)] : designNames(withPlan(request));
+  const { options = {} } = request;
+  const { input, faults } = inputOf(request, services);
   if (!input || faults.length > 0) return { outcome: 'faults', faults };
   const kept = input.plan.heats.map((heat) => expandHeat(heat, input));
   const design = withMade(input, kept);
   const tried = yield* tryPolicies({ ...input, design }, options, services);
   return yield* answer(input, options, services, kept, tried);
+}
+
+/** What is wrong with a request before anything is searched for: every fault of the design, its rules and the heats that are kept. */
+export function searchFaults(request: PlanSearchRequest): Fault[] {
+  return inputOf(request, {}).faults;
+}
+
+function inputOf(request: PlanSearchRequest, services: PlanServices): { input: PlanToCheck | null; faults: Fault[] } {
+  const { options = {}, ...rest } = request;
+  const input = planToCheck({ ...rest, plan: { heats: options.keep ?? [] } }, services);
+  const faults = input ? [...ruleNames(withPlan(request)), ...keptFaults(input)] : designNames(withPlan(request));
+  return { input, faults };
 }
 
 const withPlan = ({ design, solders, options }: PlanSearchRequest) => ({
