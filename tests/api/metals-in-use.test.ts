@@ -73,6 +73,27 @@ test('a later correction changes no design that is saved, nor its plan; saved ag
   expect(plateIn(anew.check)).toMatchObject({ limitC: 720 });
 });
 
+test('pieces of one commission are priced each by the metal as its own design keeps it', async () => {
+  const app = await startApp();
+  const { bench, owner } = app;
+  await addMetal(bench);
+  await typePrices(app);
+  const price = { amount: '1.50', per: 'g' };
+  await owner.patch('/settings', { metalPrices: { 'our-950': price } }, 1).expect(200);
+  await aDrawer(app);
+  const { id, commissionId } = await aDrawnPiece(app, { design: plateOf('our-950'), quantity: 2 });
+  const lighter = { densityGPerCm3: { value: 10.1, source: 'weighed again' } };
+  await bench.patch('/metals/our-950', lighter, 1).expect(200);
+  const second = (await bench.post('/pieces', { commissionId, title: 'Another', metal: 'our-950' }).expect(201)).body;
+  await bench.put(`/pieces/${second.id}/design`, plateOf('our-950')).expect(200);
+  for (const pieceId of [id, second.id]) await bench.post(`/pieces/${pieceId}/plans`, { plan: pendantPlan }).expect(201);
+  const { request } = (await owner.post('/estimates', { commissionId }).expect(200)).body;
+  expect(request.metals).toContainEqual({ id: 'our-950', densityGPerCm3: 10.4, fineness: 0.95, price });
+  expect(request.metals).toContainEqual({ id: 'our-950, as in p2', densityGPerCm3: 10.1, fineness: 0.95, price });
+  const plates = (request.design.parts as { id: string; metal: string }[]).filter((part) => part.id.endsWith('plate'));
+  expect(plates.map(({ metal }) => metal)).toEqual(['our-950', 'our-950, as in p2']);
+});
+
 test('a copy with a code is the metal of that code; the same in every part', async () => {
   const app = await startApp();
   const { bench } = app;

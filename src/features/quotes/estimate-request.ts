@@ -40,7 +40,7 @@ export function buildRequest(
 }
 
 function together(pieces: PieceRequest[]): PieceRequest {
-  const named = pieces.length === 1 ? pieces : pieces.map((piece, index) => underName(piece, `p${index + 1}.`));
+  const named = pieces.length === 1 ? pieces : metalsApart(pieces).map((piece, index) => underName(piece, `p${index + 1}.`));
   return {
     metals: uniqueById(named.flatMap(({ metals }) => metals)),
     solders: uniqueById(named.flatMap(({ solders }) => solders)),
@@ -51,6 +51,26 @@ function together(pieces: PieceRequest[]): PieceRequest {
     heats: named.flatMap(({ heats }) => heats),
     labour: sumByOperation(named.flatMap(({ labour }) => labour)),
   };
+}
+
+/** A metal that a later piece keeps with other numbers than an earlier one is another metal in the request. */
+function metalsApart(pieces: PieceRequest[]): PieceRequest[] {
+  const first = new Map<string, PieceRequest['metals'][number]>();
+  return pieces.map((piece, index) => {
+    const idIn = new Map(
+      piece.metals.map((metal) => {
+        const { id, densityGPerCm3, fineness } = first.get(metal.id) ?? metal;
+        if (!first.has(id)) first.set(id, metal);
+        const isSame = densityGPerCm3 === metal.densityGPerCm3 && fineness === metal.fineness;
+        return [id, isSame ? id : `${id}, as in p${index + 1}`];
+      }),
+    );
+    return {
+      ...piece,
+      metals: piece.metals.map((metal) => ({ ...metal, id: idIn.get(metal.id)! })),
+      design: { ...piece.design, parts: piece.design.parts.map((part) => ({ ...part, metal: idIn.get(part.metal)! })) },
+    };
+  });
 }
 
 /** The same piece with every id of part and joint under a name of its own. */
