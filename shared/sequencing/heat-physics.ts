@@ -47,7 +47,17 @@ function memoised(simulate: HeatPhysics['simulate']): HeatPhysics['simulate'] {
     const made = [...fireOf(design, question.made, targets).made].sort(byText);
     const together = targets.length > 1 ? solders.map(({ liquidusC }) => liquidusC) : null;
     const thermal = protections.filter(({ kind }) => kind !== 'anti_flow');
-    const key = JSON.stringify([bench, targets, made, together, flame, thermal, design.contacts, question.histories]);
+    const key = JSON.stringify([
+      bench,
+      targets,
+      made,
+      together,
+      flame,
+      thermal,
+      design.contacts,
+      question.histories,
+      question.layered,
+    ]);
     const heat = known.get(key) ?? { inFire: [], byLiquidusC: new Map<number, SolderRun>() };
     known.set(key, heat);
     const missing = solders.filter(({ liquidusC }) => !heat.byLiquidusC.has(liquidusC));

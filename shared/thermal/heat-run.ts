@@ -17,6 +17,8 @@ export interface HeatQuestion {
   protections?: readonly Protection[];
   /** Whether the courses of targets and parts are kept as well; those of earlier joints always are. */
   histories?: boolean;
+  /** Decides all over layers of block, for a heat to be compared with one that near its power limit was. */
+  layered?: boolean;
 }
 
 /** A temperature history of the hottest point of an earlier joint or part, of the coldest of a target: times rising from 0 at the start of the heat. */
@@ -37,6 +39,8 @@ export interface SolderRun {
   /** What of it the piece holds at flow, and what, on balance, has left it for room, block, sinks and water: energyJ within 0.5 %. */
   storedJ: number | null;
   lostJ: number | null;
+  /** Whether layers of block decided it, where it lies on one; absent: a constant loss did. */
+  layered?: true;
   /** With several targets that flow: how far apart their coldest points are then. Over 10 K, no play of the flame brings them together. */
   targetSpreadK?: number;
   /** Earlier joints in the fire. */

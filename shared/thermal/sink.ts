@@ -25,6 +25,9 @@ const WET_PACK = { contactWPerK: 0.25, waterJ: 10 * 2257 };
  *
  * Tweezers are a fin of six cells, the tip insulated, the contact in series with half the first; a heavy clamp is one mass that loses
  * 0.05 W/K to the room; a wet pack takes 0.25 W/K above 100 °C while its 10 g of water last, and nothing after.
+ *
+ * At any moment of the same flame no cell is hotter for a sink. Up to flow it makes the heat longer, so that other joints may come out
+ * hotter; the joint it sits on does not, if that is a single point 3 mm or more from the target and the heat still flows.
  */
 export function addSink(builder: NetworkBuilder, kind: SinkKind, at: readonly { cell: number; weight: number }[]): void {
   switch (kind) {

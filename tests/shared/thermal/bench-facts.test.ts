@@ -82,6 +82,16 @@ test('charcoal is sooner than brick under a sheet, and about the same under a ri
   expect(shank).toBeLessThanOrEqual(1);
 });
 
+test('the nearer a torch is to its limit, the more charcoal gains on brick under a sheet', () => {
+  const [large, medium, small] = (['large', 'medium', 'small'] as const).map(
+    (torch) => 1 - timeS(grained(SHEET, [10], on(torch, 'charcoal'))) / timeS(grained(SHEET, [10], on(torch))),
+  ) as [number, number, number];
+  expect(large).toBeGreaterThan(0.03);
+  expect(medium).toBeGreaterThan(large);
+  expect(small).toBeGreaterThan(medium);
+  expect(small).toBeLessThan(0.25);
+});
+
 test.each(FORMS)('tweezers on an earlier joint of a %s help it and slow the heat', (_, form) => {
   for (const mm of [6, 10, 15]) {
     const bare = grained(form, [mm]);
