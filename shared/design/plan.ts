@@ -47,6 +47,10 @@ export interface Heat {
   /** Id of the one solder of this heat; absent for an anneal. */
   solder?: string;
   purpose?: 'solder' | 'anneal';
+  /** In place of the bench's. A calibration belongs to the bench's torch, so a heat on another is uncalibrated. */
+  torch?: TorchPreset | OwnTorch;
+  /** In place of the bench's. */
+  support?: Support;
   flame?: Flame;
   protections?: readonly Protection[];
 }

@@ -10,6 +10,7 @@ import { designNames, knownRules, namingFaults, ruleNames } from './naming-fault
 import type { PlanCheck, PlanCheckOutcome } from './plan-check-answer.ts';
 import { planFaults } from './plan-faults.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
+import { withProtectionCosts } from './protection-costs.ts';
 import { suggestFixes, type SuggestedFixes } from './suggest-fixes.ts';
 
 export interface PlanCheckRequest {
@@ -46,8 +47,9 @@ export function checkPlan(request: PlanCheckRequest, services: PlanServices = {}
 
 /**
  * What a plan would do: every fault of its structure at once, or, where it has none, each heat in order through the heat model, with
- * both margins of every earlier joint, a verdict, and for each problem the best of some thirty small edits. A generator: it yields
- * after every heat, for a host to do other work in between.
+ * both margins of every earlier joint, a verdict, what every protection costs in time, for each problem the best of some thirty small
+ * edits, and for a heat that does not flow what would help. A generator: it yields after every heat, for a host to do other work in
+ * between.
  *
  * @throws {EngineInputError} for a size or number outside what the heat model covers
  */
@@ -59,8 +61,10 @@ export function* checkPlanSteps(request: PlanCheckRequest, services: PlanService
   const heats = expandedHeats(input);
   const checked = yield* checkHeats(input, heats);
   const isStopped = services.isStopped;
-  const fixes = yield* suggestFixes({ ...input, histories: false }, heats, checked.problems, { isStopped });
-  return { outcome: 'checked', check: concludeCheck(input, checked, fixes) };
+  const bare = { ...input, histories: false };
+  const costed = yield* withProtectionCosts(bare, checked.heats, { isStopped });
+  const fixes = yield* suggestFixes(bare, heats, checked.problems, { isStopped });
+  return { outcome: 'checked', check: concludeCheck(input, { ...checked, heats: costed }, fixes) };
 }
 
 export function expandedHeats({ design, jointsOf, partsOf, plan }: PlanToCheck): Heat[] {
@@ -68,17 +72,17 @@ export function expandedHeats({ design, jointsOf, partsOf, plan }: PlanToCheck):
 }
 
 export function concludeCheck(
-  { design, bench }: PlanToCheck,
+  { design, bench, plan }: PlanToCheck,
   { heats, problems }: CheckedHeats,
-  { fixes, isCutShort }: SuggestedFixes,
+  { fixes, helps, isCutShort }: SuggestedFixes,
 ): PlanCheck {
   const mind = heats.some((heat) => cautionsIn(heat).length > 0);
   const quiet = mind ? 'caution' : 'clear_to_heat';
   return {
     verdict: problems.length > 0 ? 'problem' : quiet,
     heats,
-    problems: problems.map((problem, i) => ({ ...problem, bestFix: fixes[i] ?? null })),
+    problems: problems.map((problem, i) => ({ ...problem, bestFix: fixes[i] ?? null, ...helps[i]! })),
     fixesCutShort: isCutShort,
-    assumptions: assumptionsOf(design, bench),
+    assumptions: assumptionsOf(design, bench, plan.heats),
   };
 }

@@ -1,26 +1,25 @@
 /** One heat of a plan through the heat model: what it does to every earlier joint and every part, and what of that is a problem. */
 
+import { pieceWeight } from '../forms/piece-weight.ts';
+import { endsOf } from '../design/joint-ends.ts';
 import type { Heat } from '../design/plan.ts';
-import type { Solder } from '../design/solder.ts';
 import { partSolidusC } from '../materials/metal.ts';
-import { secondsAbove, type HeatQuestion, type SolderRun, type TemperatureHistory } from '../thermal/heat-run.ts';
+import { secondsAbove, type SolderRun, type TemperatureHistory } from '../thermal/heat-run.ts';
 import { thinHistory } from '../thermal/thin-history.ts';
 import { toFive } from '../thermal/to-five.ts';
+import { benchOfHeat, isOnOtherTorch, torchOf } from '../thermal/torch.ts';
 import { judgeJoint, judgePart } from '../thermal/verdict.ts';
-import { ANTI_FLOW_BUDGET_S, madeWith } from './design-problem.ts';
-import { endsOf } from '../design/joint-ends.ts';
-import { fireOf } from './piece-graph.ts';
+import { ANTI_FLOW_BUDGET_S } from './design-problem.ts';
+import { jointsBefore, playPlanned, type CheckContext, type MadeJoints } from './heat-question.ts';
 import type { EarlierJoint, HeatCheck, HeatHistory, PlanProblem, WarmedPart } from './plan-check-answer.ts';
-import { isAnneal, type PlanToCheck } from './plan-to-check.ts';
-
-/** Sterling is annealed at about 650 °C. @source common bench practice; brought to flow "10 K over" as every target is. */
-const ANNEAL = { id: 'anneal', liquidusC: 640 };
+import type { PlanToCheck } from './plan-to-check.ts';
 
 const GLOWING_C = 600;
 
-export type CheckContext = Omit<PlanToCheck, 'plan' | 'given'>;
+/** Over the temperature the target is brought to, a part runs ahead of it. */
+const AHEAD_K = 20;
 
-export type FoundProblem = Omit<PlanProblem, 'bestFix'>;
+export type FoundProblem = Omit<PlanProblem, 'bestFix' | 'helps' | 'nothingHelps'>;
 
 export interface CheckedHeats {
   heats: HeatCheck[];
@@ -33,30 +32,28 @@ export interface CheckedHeats {
  * @param heats in the ids of the expanded design, without a structural fault
  */
 export function* checkHeats(context: CheckContext, heats: readonly Heat[]): Generator<void, CheckedHeats> {
-  const { design, solders } = context;
-  const solderOf = new Map<string, { solidusC: number; liquidusC: number }>();
-  for (const joint of design.joints) if (joint.made) solderOf.set(joint.id, madeWith(joint));
   const checked: HeatCheck[] = [];
   const problems: FoundProblem[] = [];
   for (const [i, heat] of heats.entries()) {
-    const solder = solders.find(({ id }) => id === heat.solder);
-    const one = checkHeat(context, heat, i + 1, solderOf);
+    const one = checkHeat(context, heat, i + 1, jointsBefore(context, heats, i));
     checked.push(one);
-    problems.push(...problemsOf(one, heat));
-    if (!isAnneal(heat) && solder) for (const id of heat.joints) solderOf.set(id, solder);
+    problems.push(...problemsOf(one));
     yield;
   }
   return { heats: checked, problems };
 }
 
-function checkHeat(
-  context: CheckContext,
-  heat: Heat,
-  number: number,
-  solderOf: ReadonlyMap<string, { solidusC: number; liquidusC: number }>,
-): HeatCheck {
-  const { design } = context;
-  const named = { heat: number, joints: [...heat.joints], solder: heat.solder ?? null };
+/** @param before the joints made before it */
+export function checkHeat(context: CheckContext, heat: Heat, number: number, before: MadeJoints): HeatCheck {
+  const bench = benchOfHeat(context.bench, heat);
+  const named = {
+    heat: number,
+    joints: [...heat.joints],
+    solder: heat.solder ?? null,
+    torch: torchOf(bench),
+    support: bench.support,
+    calibrated: isCalibrated(bench),
+  };
   if (heat.joints.length === 0) {
     const none = {
       flow: 'flows',
@@ -64,6 +61,8 @@ function checkHeat(
       settlesC: null,
       timeToFlowS: null,
       energyJ: null,
+      storedJ: null,
+      lostJ: null,
       targetSpreadK: null,
       says: null,
     } as const;
@@ -77,10 +76,7 @@ function checkHeat(
       ...(context.histories && { histories: [] }),
     };
   }
-  const made = isAnneal(heat) ? [...solderOf.keys()].filter((id) => !heat.joints.includes(id)) : [...solderOf.keys()];
-  const { inFire, bySolder } = context.physics.simulate(questionOf(context, heat, made));
-  const run = bySolder[isAnneal(heat) ? ANNEAL.id : heat.solder!]!;
-  const earlierJoints = earlierJointsOf(context, heat, run, solderOf);
+  const { made, inFire, run } = playPlanned(context, heat, before);
   const parts = partsOf(context, heat, run);
   return {
     ...named,
@@ -90,22 +86,32 @@ function checkHeat(
     settlesC: run.settlesC,
     timeToFlowS: run.timeToFlowS,
     energyJ: run.energyJ,
+    storedJ: run.storedJ,
+    lostJ: run.lostJ,
     targetSpreadK: run.targetSpreadK ?? null,
-    says: saysOfTargets(run),
-    earlierJoints,
+    says: saysOf(context, heat, run),
+    earlierJoints: earlierJointsOf(context, heat, run, before),
     parts,
-    cautions: cautionsOf(design, heat, made, parts),
+    cautions: cautionsOf(context.design, heat, made, parts),
     ...(context.histories && { histories: historiesOf(run) }),
   };
 }
 
+const isCalibrated = ({ calibration }: CheckContext['bench']): boolean => calibration !== undefined && calibration !== null;
+
 /** Beyond this, several targets do not flow as one. */
 const TOGETHER_K = 10;
 
-function saysOfTargets({ flow, targetSpreadK = 0 }: SolderRun): string | null {
+function saysOf({ bench }: CheckContext, heat: Heat, { flow, targetSpreadK = 0 }: SolderRun): string | null {
+  const says: string[] = [];
   if (targetSpreadK > TOGETHER_K)
-    return `No way was found to play the flame so that all flow together: when the last flows, another is ${toFive(targetSpreadK)} °C hotter`;
-  return flow === 'only_just' ? 'Flows only just: with a quarter less power it would not' : null;
+    says.push(
+      `No way was found to play the flame so that all flow together: when the last flows, another is ${toFive(targetSpreadK)} °C hotter`,
+    );
+  else if (flow === 'only_just') says.push('Flows only just: with a quarter less power it would not');
+  if (isCalibrated(bench) && isOnOtherTorch(bench, heat))
+    says.push("Not on the bench's torch: its calibration does not count, so this is less sure");
+  return says.length > 0 ? says.join('. ') : null;
 }
 
 function historiesOf({ targets = {}, joints, parts }: SolderRun): HeatHistory[] {
@@ -120,32 +126,11 @@ function thinned(of: HeatHistory['of'], id: string, history: TemperatureHistory)
   return { of, id, ...thinHistory(history) };
 }
 
-function questionOf({ design, bench, solders, histories }: CheckContext, heat: Heat, made: readonly string[]): HeatQuestion {
-  const targets = heat.joints;
-  // Asked together for several targets, between which the flame is played, so that they come to what the search saw.
-  const own = targets.length === 1 ? solders.filter(({ id }) => id === heat.solder) : solders;
-  const asked: readonly Pick<Solder, 'id' | 'liquidusC'>[] = isAnneal(heat) ? [ANNEAL] : own;
-  return {
-    design,
-    bench,
-    targets,
-    made: fireOf(design, made, targets).made,
-    solders: asked,
-    ...(histories ? { histories } : {}),
-    ...(heat.flame ? { flame: heat.flame } : {}),
-    ...(heat.protections ? { protections: heat.protections } : {}),
-  };
-}
-
-function earlierJointsOf(
-  { design, bench }: CheckContext,
-  heat: Heat,
-  run: SolderRun,
-  solderOf: ReadonlyMap<string, { solidusC: number; liquidusC: number }>,
-): EarlierJoint[] {
+function earlierJointsOf({ design, bench }: CheckContext, heat: Heat, run: SolderRun, before: MadeJoints): EarlierJoint[] {
+  const calibrated = isCalibrated(benchOfHeat(bench, heat));
   const riseK = bench.riseK ?? 0;
   return Object.entries(run.joints).map(([id, { peakC, history }]) => {
-    const { solidusC, liquidusC } = solderOf.get(id)!;
+    const { solidusC, liquidusC } = before.get(id)!;
     const secondsAboveSolidus = secondsAbove(history, solidusC + riseK);
     const guarded = (heat.protections ?? []).some((each) => each.kind === 'anti_flow' && each.guards === id);
     const judged = judgeJoint({
@@ -154,7 +139,7 @@ function earlierJointsOf(
       liquidusC,
       flowC: run.flowC,
       riseK,
-      calibrated: bench.calibration !== undefined && bench.calibration !== null,
+      calibrated,
       secondsAboveSolidus,
       load: design.joints.find((joint) => joint.id === id)!.load ?? 'none',
       ...(guarded ? { antiFlow: { budgetS: bench.antiFlowBudgetS ?? ANTI_FLOW_BUDGET_S } } : {}),
@@ -183,13 +168,19 @@ function partsOf({ design }: CheckContext, heat: Heat, run: SolderRun): WarmedPa
     const limitC = Math.min(solidusC, part.maxC ?? Infinity);
     const { peakC } = warmed;
     const isBroughtThere = targeted.has(part.id) && limitC === solidusC;
-    const { verdict, severity, says } = judgePart({
-      peakC,
-      limitC,
-      ...(isBroughtThere ? { targetFlowC: run.flowC } : {}),
-    });
-    return [{ part: part.id, peakC, limitC, verdict, severity, says }];
+    const judged = judgePart({ peakC, limitC, ...(isBroughtThere ? { targetFlowC: run.flowC } : {}) });
+    const aheadK = run.flow !== 'does_not_flow' && peakC - run.flowC > AHEAD_K ? peakC - run.flowC : null;
+    const says = aheadK === null ? judged.says : `${judged.says}. ${saysAhead(design, run, part.id, aheadK)}`;
+    const severity = aheadK !== null && judged.severity === 'none' ? 'note' : judged.severity;
+    return [{ part: part.id, peakC, limitC, aheadK, verdict: judged.verdict, severity, says }];
   });
+}
+
+function saysAhead(design: PlanToCheck['design'], run: SolderRun, id: string, aheadK: number): string {
+  const massesG = pieceWeight(design).parts.filter(({ part }) => run.parts[part]);
+  const ownG = massesG.find(({ part }) => part === id)!.massG;
+  const isLight = massesG.some(({ massG }) => massG > ownG);
+  return `Runs ahead: about ${toFive(aheadK)} °C hotter than the joint; keep the flame on the ${isLight ? 'heavier part' : 'joint'}`;
 }
 
 function cautionsOf(design: PlanToCheck['design'], heat: Heat, made: readonly string[], parts: readonly WarmedPart[]): string[] {
@@ -219,7 +210,7 @@ export function cautionsIn({ joints, flow, targetSpreadK, earlierJoints, parts }
   ];
 }
 
-function problemsOf({ heat, flow, settlesC, earlierJoints, parts }: HeatCheck, { joints }: Heat): FoundProblem[] {
+export function problemsOf({ heat, joints, flow, settlesC, earlierJoints, parts }: HeatCheck): FoundProblem[] {
   const problems: FoundProblem[] = [];
   if (flow === 'does_not_flow') {
     const settles = settlesC === null ? '' : `: it settles at about ${toFive(settlesC)} °C`;

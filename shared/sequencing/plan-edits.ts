@@ -3,6 +3,7 @@
 import type { Flame, Heat, Protection } from '../design/plan.ts';
 import type { FoundProblem } from './heat-check.ts';
 import { AWAY_TILT_DEG } from './heat-model-oracle.ts';
+import type { FlowTry } from './flow-tries.ts';
 import type { PlanEdit } from './plan-check-answer.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 
@@ -39,14 +40,6 @@ export function editsFor({ solders }: Pick<PlanToCheck, 'solders'>, heats: reado
       });
     }
   };
-  if (spared === null && (heat.protections || heat.flame)) {
-    const { protections: _protections, flame: _flame, ...bare } = heat;
-    edits.push({
-      edit: { kind: 'unprotect', heat: h + 1 },
-      heats: change(h, bare),
-      says: `Heat ${h + 1} without sinks, shields or tilt`,
-    });
-  }
   if (made >= 0 && spared !== null) edits.push(...mergeEdits(heats, h, made, spared));
   otherSolders(h);
   if (made >= 0) otherSolders(made);
@@ -54,6 +47,32 @@ export function editsFor({ solders }: Pick<PlanToCheck, 'solders'>, heats: reado
   if (heat.joints.length > 1) for (const joint of heat.joints) edits.push(...ownHeatEdits(heats, h, joint));
   if (spared !== null) edits.push(...protectionEdits(heats, h, spared, problem.joint !== null));
   return edits;
+}
+
+/** What brings a heat to flow, done in it; and a torch or support also in all the heats that do not flow, where there are several. */
+export function helpEdits(
+  heats: readonly Heat[],
+  found: readonly FlowTry[],
+  { number, stuck }: { number: number; stuck: readonly number[] },
+): EditedPlan[] {
+  const alone = found.map(({ edit, heat, says }) => ({
+    edit,
+    heats: heats.map((each, i) => (i === number - 1 ? heat : each)),
+    says: `Heat ${number} with ${says}`,
+  }));
+  if (stuck.length < 2) return alone;
+  const inAll = found.flatMap(({ edit, says }): EditedPlan[] => {
+    if (edit.kind !== 'bench') return [];
+    const { kind: _kind, heats: _heats, ...bench } = edit;
+    return [
+      {
+        edit: { ...edit, heats: stuck },
+        heats: heats.map((each, i) => (stuck.includes(i + 1) ? { ...each, ...bench } : each)),
+        says: `Heats ${stuck.join(', ')} with ${says}`,
+      },
+    ];
+  });
+  return [...alone, ...inAll];
 }
 
 function protectionEdits(heats: readonly Heat[], h: number, spared: string, isJoint: boolean): EditedPlan[] {

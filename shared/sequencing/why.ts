@@ -3,7 +3,8 @@
 import type { Heat } from '../design/plan.ts';
 import { toFive } from '../thermal/to-five.ts';
 import { judgeJoint } from '../thermal/verdict.ts';
-import type { CheckContext } from './heat-check.ts';
+import { benchOfHeat } from '../thermal/torch.ts';
+import type { CheckContext } from './heat-question.ts';
 import type { EarlierJoint, HeatCheck } from './plan-check-answer.ts';
 import { fireOf } from './piece-graph.ts';
 import { isAnneal } from './plan-to-check.ts';
@@ -70,7 +71,8 @@ function otherWayRound(
   const targets = heats[e]!.joints;
   const fire = fireOf(design, before, targets);
   if (fire.apart.length > 0 || !heat.joints.some((id) => fire.made.includes(id))) return '';
-  const run = physics.simulate({ design, bench, targets, made: fire.made, solders }).bySolder[heats[e]!.solder!]!;
+  const question = { design, bench: benchOfHeat(bench, heats[e]!), targets, made: fire.made, solders };
+  const run = physics.simulate(question).bySolder[heats[e]!.solder!]!;
   const judged = heat.joints
     .filter((id) => run.joints[id])
     .map((id) => {
@@ -80,7 +82,7 @@ function otherWayRound(
         liquidusC: solder.liquidusC,
         flowC: run.flowC,
         riseK: bench.riseK ?? 0,
-        calibrated: (bench.calibration ?? null) !== null,
+        calibrated: (question.bench.calibration ?? null) !== null,
         secondsAboveSolidus: 0,
         load: 'none',
       });

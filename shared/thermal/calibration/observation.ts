@@ -19,7 +19,7 @@ export interface ObservedHeat extends ObservedTimes {
   plan: Plan;
   /** Which heat of the plan, from 1. */
   heat: number;
-  /** What the work lay on. Brick when absent. */
+  /** What the work lay on. As planned for the heat when absent, or brick. */
   support?: Support;
   /** Liquidus of the solders that the plan names; the grades of the table when absent. */
   solders?: readonly { id: string; liquidusC: number }[];

@@ -13,6 +13,7 @@ import { pieceWeights } from '../piece-network.ts';
 import { createProbes } from '../probes.ts';
 import { heatProgram } from '../simulate-heat.ts';
 import { evenWeights } from '../target-weights.ts';
+import { isOnOtherTorch } from '../torch.ts';
 import { holdToSeconds, holdToTimes } from './observation.ts';
 import type { ObservedHeat, ObservedStrip, TorchCalibrationRequest } from './observation.ts';
 
@@ -76,14 +77,16 @@ function coolingS(laid: LaidHeat, fromC: Float64Array): number {
  * temperature at the coldest point of the targets. Cooling starts from the temperatures at flow and ends when the hottest point is
  * at 520 °C. A heat that stalls at the factors asked for gives a long time, longer the farther it stays from the temperature.
  *
- * @throws {EngineInputError} for a heat that is not in the plan or solders nothing, an unknown name or solder, or times that cannot be
+ * @throws {EngineInputError} for a heat that is not in the plan, solders nothing or is on another torch, an unknown name or solder, or times that cannot be
  */
 export function heatTimes(torch: Torch, observed: ObservedHeat): (factors: Factors) => PredictedTimes {
-  const { plan, heat: number, support = USUAL_SUPPORT, solders = listSolders() } = observed;
+  const { plan, heat: number, solders = listSolders() } = observed;
   const what = `heat ${number}`;
   const planned = plan.heats[number - 1];
   if (!planned) throw new EngineInputError('heat', number, `1 to ${plan.heats.length}, one of the plan`);
   if (planned.purpose === 'anneal') throw new EngineInputError('heat', number, 'one that solders');
+  if (isOnOtherTorch({ torch }, planned)) throw new EngineInputError('heat', number, 'one with the torch that is calibrated');
+  const support = observed.support ?? planned.support ?? USUAL_SUPPORT;
   const solder = solders.find(({ id }) => id === planned.solder);
   if (!solder)
     throw new EngineInputError(`solder of ${what}`, planned.solder, `one of ${solders.map(({ id }) => id).join(', ')}`);

@@ -1,19 +1,41 @@
 import { z } from 'zod';
-import { BenchSchema, PlanSchema } from './plan.schema.ts';
+import { BenchSchema, FlameSchema, HeatSchema, PlanSchema, ProtectionSchema, SupportSchema } from './plan.schema.ts';
 
 const severity = z.enum(['none', 'note', 'caution', 'problem']);
 const nullable = z.number().nullable();
+
+/** In every check that is made; a plan checked before it was told has none. */
+const told = <T extends z.ZodType>(schema: T, words: string) => schema.optional().describe(words);
+
+const torchNumbers = z.object({ powerW: z.number(), spreadMm: z.number(), gasC: z.number() });
+
+const ProtectionCost = z.object({
+  protection: ProtectionSchema.optional(),
+  flame: FlameSchema.optional().describe('In place of a protection: what its tilt costs.'),
+  extraS: nullable.describe(
+    'Seconds to flow with it, less those without it; null where it flows in one case only, or in neither.',
+  ),
+  says: z.string(),
+});
 
 const HeatCheck = z.object({
   heat: z.number().int(),
   joints: z.array(z.string()),
   solder: z.string().nullable(),
+  torch: told(torchNumbers, "What it is predicted for: the heat's own torch or the bench's, as its calibration has it."),
+  support: told(SupportSchema, "The heat's own support, or the bench's."),
+  calibrated: told(z.boolean(), "Whether a calibration stands behind the torch; on another torch than the bench's none does."),
   inFire: z.array(z.string()),
   flow: z.enum(['flows', 'only_just', 'does_not_flow']).describe('Whether this torch brings the solder of the heat to flow.'),
   flowC: nullable.describe('What every joint made is brought to.'),
   settlesC: nullable.describe('Where it stays when it does not flow.'),
   timeToFlowS: nullable,
-  energyJ: nullable,
+  energyJ: nullable.describe('Heat of the flame into the piece up to flow: storedJ and lostJ together, within 0.5 %.'),
+  storedJ: told(nullable, 'What of energyJ the piece holds at flow.'),
+  lostJ: told(
+    nullable,
+    'What of energyJ has left the piece by then, to room, support, sinks and water; less what a hot block gives back.',
+  ),
   targetSpreadK: nullable.describe('How far apart several targets are when the coldest flows; null for one.'),
   says: z.string().nullable().describe('What is to be minded about the targets themselves.'),
   earlierJoints: z.array(
@@ -35,12 +57,20 @@ const HeatCheck = z.object({
       part: z.string(),
       peakC: z.number(),
       limitC: z.number(),
+      aheadK: told(
+        nullable,
+        'How far it runs ahead of the target, where over 20 K: hotter than that is brought; null otherwise.',
+      ),
       verdict: z.enum(['within', 'near_limit', 'over_limit']),
       severity,
       says: z.string(),
     }),
   ),
   cautions: z.array(z.string()).describe('Ids of GET /cautions.'),
+  protectionCosts: z
+    .array(ProtectionCost)
+    .optional()
+    .describe('What each protection and the tilt of the flame cost in time; absent where a heat has none, and in a search.'),
   histories: z
     .array(
       z.object({
@@ -74,16 +104,37 @@ export const PlanCheckReply = z
             says: z.string(),
           })
           .nullable(),
+        helps: told(
+          z.array(
+            z.object({
+              change: z
+                .looseObject({ kind: z.string(), becomes: HeatSchema })
+                .describe('What to do otherwise, by its kind, and the heat with it done, as a plan takes it.'),
+              flow: z.enum(['flows', 'only_just']),
+              timeToFlowS: z.number(),
+              says: z.string(),
+            }),
+          ),
+          'Where a heat does not flow: what was tried and brings it to flow, the gentlest first; last, what would harm something else.',
+        ),
+        nothingHelps: told(
+          z.string().nullable(),
+          'Where all that was tried is in vain, so in words, with the highest it settled at.',
+        ),
       }),
     ),
     fixesCutShort: z
       .boolean()
-      .describe('Edits were left untried, for their number or their time: a problem without a fix may have one.'),
+      .describe('Edits or helps were left untried, for their number or their time: a problem without one may have one.'),
     assumptions: z.object({
-      torch: z.object({ powerW: z.number(), spreadMm: z.number(), gasC: z.number() }),
+      torch: torchNumbers,
       support: z.string(),
       riseK: z.number(),
       calibration: BenchSchema.shape.calibration.unwrap(),
+      uncalibratedHeats: told(
+        z.array(z.number().int()),
+        "Heats on another torch than the bench's, where that is calibrated: its calibration does not count in them.",
+      ),
       antiFlowBudgetS: z.number(),
       uncertainty: z.string(),
       assumedSolder: z.array(z.object({ joint: z.string(), solidusC: z.number(), liquidusC: z.number() })),

@@ -4,17 +4,21 @@ import { PlaceSchema } from './design.schema.ts';
 
 const id = z.string().min(1).max(60);
 
+const TorchSchema = z.union([
+  z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']),
+  z.strictObject({
+    powerW: z.number().positive().max(20_000),
+    spreadMm: z.number().min(1).max(100),
+    gasC: z.number().min(800).max(3500),
+  }),
+]);
+
+export const SupportSchema = z.enum(['brick', 'charcoal', 'hard_brick', 'air']);
+
 export const BenchSchema = z
   .strictObject({
-    torch: z.union([
-      z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']),
-      z.strictObject({
-        powerW: z.number().positive().max(20_000),
-        spreadMm: z.number().min(1).max(100),
-        gasC: z.number().min(800).max(3500),
-      }),
-    ]),
-    support: z.enum(['brick', 'charcoal', 'hard_brick', 'air']).describe('What the work lies on.'),
+    torch: TorchSchema,
+    support: SupportSchema.describe('What the work lies on.'),
     riseK: fenced('joint_plan', 'riseK', z.number())
       .exactOptional()
       .describe('How much later a joint melts again after each heat; disputed, so 0 when absent.'),
@@ -31,7 +35,7 @@ export const BenchSchema = z
   })
   .register(z.globalRegistry, { id: 'Bench' });
 
-const FlameSchema = z.strictObject({
+export const FlameSchema = z.strictObject({
   tiltDeg: z.number().min(0).max(80).exactOptional().describe('From upright; 0 when absent.'),
   towards: id.exactOptional().describe('Joint or part that the tilted flame points to.'),
   awayFrom: id.exactOptional().describe('Joint or part that the tilted flame points away from.'),
@@ -39,7 +43,7 @@ const FlameSchema = z.strictObject({
   sweepMm: z.number().min(0).max(1000).exactOptional().describe('How far it is swept to and fro.'),
 });
 
-const ProtectionSchema = z.discriminatedUnion('kind', [
+export const ProtectionSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('sink'),
     sink: z.enum(['tweezers', 'heavy_clamp', 'wet_pack']),
@@ -53,6 +57,10 @@ export const HeatSchema = z.strictObject({
   joints: z.array(id).max(80).readonly().describe('Ids of the joints made in it; none for an anneal.'),
   solder: id.exactOptional().describe('The one solder of the heat: its id, in the book the code of its product.'),
   purpose: z.enum(['solder', 'anneal']).exactOptional().describe('solder when absent.'),
+  torch: TorchSchema.exactOptional().describe(
+    "The torch of this heat, where it is not the bench's. A calibration is of the bench's torch: on another, a heat has none.",
+  ),
+  support: SupportSchema.exactOptional().describe("What the work lies on in this heat, where it is not the bench's."),
   flame: FlameSchema.exactOptional(),
   protections: z.array(ProtectionSchema).max(20).readonly().exactOptional(),
 });

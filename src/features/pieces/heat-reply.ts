@@ -28,6 +28,8 @@ export function showHeat(db: Db, actor: Actor, row: HeatRow, now: Date): z.infer
     placed: placedFor(db, heat).map(({ joint, tenthMg, pieces }) => ({ joint, placedG: toG(tenthMg), chips: pieces })),
     flame: planned.flame ?? null,
     protections: planned.protections ?? [],
+    torch: planned.torch ?? null,
+    support: planned.support ?? null,
     expected: checked ?? null,
     cautions: cautionsDue(db, heat, { personId: actor.personId, at: now }),
     allowedMoves: allowedMoves('heat', actor, { state: row.state }),

@@ -36,8 +36,13 @@ export const HeatMove = z.strictObject({
   observed: ObservedTimesSchema.optional().describe(
     'With the move to cooling or from it: what the clock said, to calibrate the torch.',
   ),
+  blackHeat: z.boolean().optional().describe('With the move to the pickle: it is red no more.'),
   ironOff: z.boolean().optional().describe('With the move to the pickle.'),
-  ventOpen: z.boolean().optional().describe('With the move to the pickle, where a hollow form is in the heat.'),
+  ventOpen: z
+    .boolean()
+    .optional()
+    .describe('With the moves to primed and to the pickle, where a hollow form is in the heat: its vent is open.'),
+  driedThrough: z.boolean().optional().describe('With the move out of the pickle, where a hollow form is in the heat.'),
   stoneIn: z.boolean().optional().describe('With the move to the pickle, where a stone may be: it must be false.'),
   outcome: Outcome.optional().describe('With the move to cleared or spoilt.'),
   jointsSound: z.boolean().optional().describe('With the move to cleared: each joint was seen to be sound.'),
@@ -95,6 +100,8 @@ export const HeatReply = z.object({
     .describe('What is laid on each joint, in how many chips.'),
   flame: planned.shape.flame.unwrap().nullable(),
   protections: planned.shape.protections.unwrap(),
+  torch: planned.shape.torch.unwrap().nullable().describe("Where the heat is not done with the bench's."),
+  support: planned.shape.support.unwrap().nullable().describe("Where the work does not lie on the bench's."),
   expected: checked
     .pick({
       flow: true,
@@ -102,6 +109,12 @@ export const HeatReply = z.object({
       settlesC: true,
       timeToFlowS: true,
       energyJ: true,
+      storedJ: true,
+      lostJ: true,
+      torch: true,
+      support: true,
+      calibrated: true,
+      protectionCosts: true,
       targetSpreadK: true,
       says: true,
       earlierJoints: true,

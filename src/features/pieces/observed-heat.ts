@@ -19,7 +19,7 @@ export function findObservedHeat(db: Db, id: string): HeatSeen | undefined {
   const row = findHeat(db, id);
   if (!row) return undefined;
   const heat = heatContext(db, row);
-  const { plan } = heat;
+  const { plan, planned } = heat;
   const { litBy, position, observed } = row;
   const { support, torchId } = plan.bench;
   return {
@@ -30,7 +30,7 @@ export function findObservedHeat(db: Db, id: string): HeatSeen | undefined {
       design: basisOfPlan(db, plan).state.design,
       plan: plan.body,
       heat: position,
-      support,
+      support: planned.support ?? support,
       solders: plan.solders,
       ...observed,
     },
