@@ -77,7 +77,7 @@ function toLooking({ services, people, clock, lots }: Studio, heatId: string): v
   clock.advance(1);
   heats.move(people.bench, heatId, sent(clock, 'alight', 'cooling', { seen: 'ran round evenly' }));
   clock.advance(3);
-  heats.move(people.bench, heatId, sent(clock, 'cooling', 'in_pickle', { ironOff: true }));
+  heats.move(people.bench, heatId, sent(clock, 'cooling', 'in_pickle', { blackHeat: true, ironOff: true }));
   clock.advance(10);
   heats.move(people.bench, heatId, sent(clock, 'in_pickle', 'looking'));
 }

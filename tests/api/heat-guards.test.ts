@@ -117,8 +117,8 @@ test('one flame burns at a bench at a time, and a false start goes back to prime
   const unsaid = await bench.move(other, { from: 'alight', to: 'cooling' }).expect(409);
   expect(unsaid.body.missing).toEqual(['say in a word what was seen (seen)']);
   await bench.move(other, { from: 'alight', to: 'cooling', seen: 'bright' }).expect(200);
-  const iron = await bench.move(other, { from: 'cooling', to: 'in_pickle', ironOff: false }).expect(409);
-  expect(iron.body.missing).toEqual(['take the iron off (ironOff)']);
+  const iron = await bench.move(other, { from: 'cooling', to: 'in_pickle', blackHeat: false, ironOff: false }).expect(409);
+  expect(iron.body.missing).toEqual([expect.stringContaining('wait for black heat'), 'take the iron off (ironOff)']);
 });
 
 test('cadmium in the lot or in doubt blocks the heat for everyone, at priming and again at lighting', async () => {

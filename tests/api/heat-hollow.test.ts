@@ -44,15 +44,42 @@ test('a hollow form goes to the pickle with its vent open, and is never quenched
   const ready = await readiness(bench, heats[0]!.id, lots);
   expect(ready.cautionsRead).toContain('C8');
   expect(ready.cautionsRead).not.toContain('C11');
-  await bench.move(path, ready).expect(200);
+  const unvented = await bench.move(path, ready).expect(409);
+  expect(unvented.body.missing).toEqual(['see that the vent of the hollow form is open (ventOpen)']);
+  await bench.move(path, { ...ready, ventOpen: true }).expect(200);
   await bench.move(path, { from: 'primed', to: 'alight' }).expect(200);
   await bench.move(path, { from: 'alight', to: 'cooling', seen: 'even' }).expect(200);
-  const shut = await bench.move(path, { from: 'cooling', to: 'in_pickle', ironOff: true }).expect(409);
+  const black = { from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true };
+  const shut = await bench.move(path, black).expect(409);
   expect(shut.body.missing).toEqual(['see that the vent is open (ventOpen)']);
-  await bench.move(path, { from: 'cooling', to: 'in_pickle', ironOff: true, ventOpen: true }).expect(200);
+  await bench.move(path, { ...black, ventOpen: true }).expect(200);
+  const wet = await bench.move(path, { from: 'in_pickle', to: 'looking' }).expect(409);
+  expect(wet.body.missing).toEqual([expect.stringContaining('driedThrough')]);
+  await bench.move(path, { from: 'in_pickle', to: 'looking', driedThrough: true }).expect(200);
 });
 
 test('what may not get hot is out before the pickle', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  const { lots } = await aDrawer(app);
+  const { id } = await aDrawnPiece(app, { design: locket() });
+  await bench
+    .put(`/pieces/${id}/design`, locket(1200), 1)
+    .set({ confirm: '/parts/1/maxC', 'confirm-reason': 'tried on scrap' })
+    .expect(200);
+  const { heats } = await planInUse(bench, id, { plan: { heats: plan.heats.slice(0, 1) } });
+  await issueMetal(bench, id);
+  const path = `/heats/${heats[0]!.id}`;
+  await bench.move(path, { ...(await readiness(bench, heats[0]!.id, lots)), ventOpen: true }).expect(200);
+  await bench.move(path, { from: 'primed', to: 'alight' }).expect(200);
+  await bench.move(path, { from: 'alight', to: 'cooling', seen: 'even' }).expect(200);
+  const step = { from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true, ventOpen: true };
+  expect((await bench.move(path, step).expect(409)).body.missing[0]).toContain('stoneIn');
+  await bench.move(path, { ...step, stoneIn: true }).expect(409);
+  await bench.move(path, { ...step, stoneIn: false }).expect(200);
+});
+
+test('what may not get hot is not heated over its limit', async () => {
   const app = await startApp();
   const { bench } = app;
   const { lots } = await aDrawer(app);
@@ -60,14 +87,11 @@ test('what may not get hot is out before the pickle', async () => {
   const { heats, plan: made } = await planInUse(bench, id, { plan: { heats: plan.heats.slice(0, 1) } });
   expect(made.check.verdict).toBe('problem');
   await issueMetal(bench, id);
-  const path = `/heats/${heats[0]!.id}`;
-  await bench.move(path, await readiness(bench, heats[0]!.id, lots)).expect(200);
-  await bench.move(path, { from: 'primed', to: 'alight' }).expect(200);
-  await bench.move(path, { from: 'alight', to: 'cooling', seen: 'even' }).expect(200);
-  const step = { from: 'cooling', to: 'in_pickle', ironOff: true, ventOpen: true };
-  expect((await bench.move(path, step).expect(409)).body.missing[0]).toContain('stoneIn');
-  await bench.move(path, { ...step, stoneIn: true }).expect(409);
-  await bench.move(path, { ...step, stoneIn: false }).expect(200);
+  const ready = { ...(await readiness(bench, heats[0]!.id, lots)), ventOpen: true };
+  const refused = await bench.move(`/heats/${heats[0]!.id}`, ready).expect(409);
+  expect(refused.body.missing).toEqual([
+    expect.stringMatching(/^pin is predicted to reach \d+ °C, over its limit of 500 °C: take it out, or plan again$/),
+  ]);
 });
 
 test('an anneal takes no solder, and books none', async () => {
@@ -86,7 +110,7 @@ test('an anneal takes no solder, and books none', async () => {
     const shown = (await bench.get(path)).body;
     const due = shown.cautions.filter((caution: { due: boolean }) => caution.due).map((caution: { id: string }) => caution.id);
     const lot = heat === first ? { lotId: lots['easy'] } : {};
-    const ready = { jointFitted: true, fluxOn: true, protectionsPlaced: true, cautionsRead: due, ...lot };
+    const ready = { jointFitted: true, fluxOn: true, protectionsPlaced: true, ventOpen: true, cautionsRead: due, ...lot };
     if (heat === second) await bench.move(path, { from: 'laid_out', to: 'primed', ...ready, lotId: lots['easy'] }).expect(409);
     await bench.move(path, { from: 'laid_out', to: 'primed', ...ready }).expect(200);
     await bench.move(path, { from: 'primed', to: 'alight' }).expect(200);

@@ -123,7 +123,7 @@ test('heats of the book calibrate with the times that were noted as they cooled'
   const cooled = await bench.move(path, { ...cooling, observed: { secondsToFlow } }).expect(200);
   expect(cooled.body.observed).toEqual({ secondsToFlow });
   const black = await bench
-    .move(path, { from: 'cooling', to: 'in_pickle', ironOff: true, observed: { secondsToEndOfGlow: 2.5 } })
+    .move(path, { from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true, observed: { secondsToEndOfGlow: 2.5 } })
     .expect(200);
   expect(black.body.observed).toEqual({ secondsToFlow, secondsToEndOfGlow: 2.5 });
 

@@ -78,7 +78,7 @@ export async function workToLooking(person: Person, heatId: string, lots: Record
   await person.move(path, await readiness(person, heatId, lots)).expect(200);
   await person.move(path, { from: 'primed', to: 'alight' }).expect(200);
   await person.move(path, { from: 'alight', to: 'cooling', seen: 'ran bright and even' }).expect(200);
-  await person.move(path, { from: 'cooling', to: 'in_pickle', ironOff: true }).expect(200);
+  await person.move(path, { from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true }).expect(200);
   await person.move(path, { from: 'in_pickle', to: 'looking' }).expect(200);
 }
 

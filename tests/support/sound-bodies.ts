@@ -43,7 +43,7 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { ...move, ...ready, from: 'laid_out', to: 'primed', cautionsRead: cautions },
       { ...move, from: 'primed', to: 'alight' },
       { ...move, from: 'alight', to: 'cooling', seen: 'ran bright' },
-      { ...move, from: 'cooling', to: 'in_pickle', ironOff: true },
+      { ...move, from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true },
     ],
     'POST /pieces/:id/joints/:jointId/moves': [{ ...move, from: 'sound', to: 'open', reason: 'opened again' }],
     'POST /plans/:id/moves': [{ ...move, from: 'draft', to: 'checked' }],

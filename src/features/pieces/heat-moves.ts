@@ -19,7 +19,9 @@ const EXTRAS = [
   'nothingFlowed',
   'seen',
   'observed',
+  'blackHeat',
   'ironOff',
+  'driedThrough',
   'ventOpen',
   'stoneIn',
   'outcome',
@@ -31,11 +33,12 @@ const EXTRAS = [
 ];
 const SPOILT = ['outcome', 'usedG', 'flowedJoints', 'incident'];
 const TAKEN: Readonly<Record<string, readonly string[]>> = {
-  'ready-to-light': ['lotId', 'jointFitted', 'fluxOn', 'protectionsPlaced', 'cautionsRead'],
+  'ready-to-light': ['lotId', 'jointFitted', 'fluxOn', 'protectionsPlaced', 'ventOpen', 'cautionsRead'],
   'nothing-flowed': ['nothingFlowed'],
   'flame-off': ['seen', 'observed'],
-  'black-heat-iron-off': ['ironOff', 'ventOpen', 'stoneIn', 'observed'],
+  'black-heat-iron-off': ['blackHeat', 'ironOff', 'ventOpen', 'stoneIn', 'observed'],
   'no-pickle-needed': ['observed'],
+  'rinsed-dried': ['driedThrough'],
   'flowed-and-sound': ['outcome', 'jointsSound', 'earlierJointsLookedAt', 'usedG'],
   'other-outcome': SPOILT,
   'something-went-wrong': SPOILT,
@@ -65,8 +68,10 @@ export function moveHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
     case 'black-heat-iron-off':
       missing(pickleMissing(asked));
       return writeHeat(tx, by, row, { state: 'in_pickle', ...observed(asked) });
-    case 'no-pickle-needed':
     case 'rinsed-dried':
+      missing(wetInside(asked));
+      return writeHeat(tx, by, row, { state: 'looking' });
+    case 'no-pickle-needed':
       return writeHeat(tx, by, row, { state: 'looking', ...observed(asked) });
     case 'flowed-and-sound':
       return clearHeat(tx, asked);
@@ -92,11 +97,19 @@ function observed({ heat, sent }: HeatMoveAsked): Pick<HeatRow, 'observed'> | un
 
 function pickleMissing({ heat: { partsInFire }, sent }: HeatMoveAsked): string[] {
   const missing: string[] = [];
+  if (!sent.blackHeat) missing.push('wait for black heat: red-hot work is neither quenched nor dropped into pickle (blackHeat)');
   if (!sent.ironOff) missing.push('take the iron off (ironOff)');
   if (partsInFire.some(({ hollow }) => hollow) && !sent.ventOpen) missing.push('see that the vent is open (ventOpen)');
   if (partsInFire.some(({ maxC }) => maxC !== undefined) && sent.stoneIn !== false)
     missing.push('say that no stone, wood or enamel is in it (stoneIn: false)');
   return missing;
+}
+
+/** Water left in a hollow form turns to steam in the next heat. */
+function wetInside({ heat: { partsInFire }, sent }: HeatMoveAsked): string[] {
+  return partsInFire.some(({ hollow }) => hollow) && !sent.driedThrough
+    ? ['dry the hollow form right through (driedThrough): water in it turns to steam and bursts it']
+    : [];
 }
 
 /** A heat may be left out when its plan is no longer followed, or when there is nothing left for it to make. */

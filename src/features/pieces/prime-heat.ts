@@ -18,7 +18,7 @@ export function primeHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
   const { actor, by, heat, sent } = asked;
   const { row, piece } = heat;
   holdFire(tx, heat);
-  const missing = [...planMissing(tx, asked), ...jointsMissing(tx, heat), ...readinessMissing(tx, asked)];
+  const missing = [...planMissing(tx, asked), ...jointsMissing(tx, heat), ...readinessMissing(tx, asked), ...tooHot(heat)];
   if (row.productId !== null && sent.lotId === undefined) missing.push('name the lot the solder is taken from (lotId)');
   if (row.productId === null && sent.lotId !== undefined) missing.push('an anneal takes no solder: leave the lot out');
   // A lot that must not be heated is told before what is merely unfinished.
@@ -101,10 +101,23 @@ function readinessMissing(tx: Db, { actor, heat, sent }: HeatMoveAsked): string[
   if (!sent.fluxOn) missing.push('the flux is not on (fluxOn)');
   if (!sent.protectionsPlaced && (heat.planned.protections ?? []).length > 0)
     missing.push('the protections are not in place (protectionsPlaced)');
+  if (heat.partsInFire.some(({ hollow }) => hollow) && !sent.ventOpen)
+    missing.push('see that the vent of the hollow form is open (ventOpen)');
   const due = cautionsDue(tx, heat, { personId: actor.personId, at: new Date(sent.occurredAt) }).filter((caution) => caution.due);
   const unread = due.filter(({ id }) => !sent.cautionsRead?.includes(id)).map(({ id }) => id);
   if (unread.length > 0) missing.push(`read the cautions ${unread.join(', ')} (cautionsRead)`);
   return missing;
+}
+
+/** A stone, enamel, wood: what has a limit of its own is not heated over it. */
+function tooHot({ partsInFire, checked }: HeatContext): string[] {
+  const limits = new Map(partsInFire.map(({ id, maxC }) => [id, maxC]));
+  return (checked?.parts ?? [])
+    .filter(({ part, verdict }) => verdict === 'over_limit' && limits.get(part) !== undefined)
+    .map(
+      ({ part, peakC, limitC }) =>
+        `${part} is predicted to reach ${Math.round(peakC)} °C, over its limit of ${limitC} °C: take it out, or plan again`,
+    );
 }
 
 /** A joint that had moved was cleaned and refitted, so nothing of what was in it counts any more. */

@@ -281,19 +281,3 @@ export const incidents = sqliteTable('incidents', {
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
 });
-
-export const benchTimes = sqliteTable('bench_times', {
-  id: text('id').primaryKey(),
-  personId: text('person_id').notNull(),
-  pieceId: text('piece_id'),
-  heatId: text('heat_id'),
-  operation: text('operation').notNull(),
-  startedAt: text('started_at').notNull(),
-  stoppedAt: text('stopped_at'),
-  minutesByHand: integer('minutes_by_hand'),
-  ratePerHour: text('rate_per_hour').notNull(),
-  state: text('state').notNull(),
-  note: text('note'),
-  version: integer('version').notNull().default(1),
-  createdAt: text('created_at').notNull(),
-});

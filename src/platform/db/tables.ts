@@ -3,3 +3,4 @@ export * from './studio-tables.ts';
 export * from './book-tables.ts';
 export * from './torch-tables.ts';
 export * from './metal-tables.ts';
+export * from './bench-tables.ts';
