@@ -12,7 +12,7 @@ import { contactEndsOf, endsOf } from '../design/joint-ends.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
 import type { Policy, ProtectionOption } from './plan-search-request.ts';
 import { refusal, USUAL_JOINTS_PER_HEAT } from './rule-faults.ts';
-import { MOST_OPEN_JOINTS, type JointLimit, type SequenceProblem } from './sequence-problem.ts';
+import { MOST_OPEN_JOINTS, type HeatTime, type JointLimit, type SequenceProblem } from './sequence-problem.ts';
 
 /** Where nothing is known of the solder of a joint that exists: the lowest solidus among usual silver solders. */
 export const ASSUMED_SOLIDUS_C = 618;
@@ -84,8 +84,8 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
     throw new EngineInputError('open joints', open.length, `at most ${MOST_OPEN_JOINTS} for a search`);
   const grades = [...solders].sort((a, b) => b.liquidusC - a.liquidusC || byId(a, b));
   const liquidus = [...new Set(grades.map(({ liquidusC }) => liquidusC))];
-  const bit = new Map(open.map(({ id }, j) => [id, 1 << j]));
-  const maskOf = (ids: readonly string[]): number => ids.reduce((mask, id) => mask | (bit.get(id) ?? 0), 0);
+  const index = new Map(open.map(({ id }, j) => [id, j]));
+  const indexesOf = (ids: readonly string[]): number[] => [...new Set(ids)].flatMap((id) => index.get(id) ?? []);
   const {
     before = [],
     sameHeat = [],
@@ -95,8 +95,9 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
   } = design.rules ?? {};
   const far = (a: string, b: string): boolean => maxSpreadMm < Infinity && physics.distanceMm(design, a, b) > maxSpreadMm;
   const apart = open.map(({ id }) => {
-    const ruled = notSameHeat.filter((group) => (maskOf(group) & bit.get(id)!) !== 0).flat();
-    return (maskOf(ruled) | maskOf(open.filter((other) => far(id, other.id)).map((other) => other.id))) & ~bit.get(id)!;
+    const ruled = notSameHeat.filter((group) => group.includes(id)).flat();
+    const distant = open.map((other) => other.id).filter((other) => far(id, other));
+    return indexesOf([...ruled, ...distant].filter((other) => other !== id));
   });
   return {
     joints: open.map((joint) => ({
@@ -121,20 +122,20 @@ export function designProblem(question: DesignQuestion): SequenceProblem {
       rank: liquidus.indexOf(liquidusC),
       availableG,
     })),
-    after: open.map(({ id }) => maskOf(before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
-    together: sameHeat.map(maskOf).filter((mask) => mask !== 0),
+    after: open.map(({ id }) => indexesOf(before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
+    together: sameHeat.map(indexesOf).filter((group) => group.length > 0),
     apart,
     maxJointsPerHeat,
     maxMeans: maxMeans(question.protections),
     margin: { leastK: 0, targetK: question.targetMarginK, stepK: LEVEL_STEP_K },
-    heatTimeS: heatTimeOf(design),
+    heatTime: heatTimeOf(design),
   };
 }
 
 /** Hands-on seconds as costing takes them: a heat, pickle and look, each protection. */
-function heatTimeOf(design: Design): SequenceProblem['heatTimeS'] {
+function heatTimeOf(design: Design): HeatTime {
   const heatMin = (isHollowWare(design) ? USUAL_MINUTES.heat_hollow_ware : USUAL_MINUTES.heat).usual + USUAL_MINUTES.pickle.usual;
-  return ({ protections }) => 60 * (heatMin + USUAL_MINUTES.protect.usual * protections);
+  return { heatS: 60 * heatMin, jointS: 0, partS: 0, protectionS: 60 * USUAL_MINUTES.protect.usual };
 }
 
 function maxMeans(protections: readonly ProtectionOption[]): Record<MeansKind, number> {

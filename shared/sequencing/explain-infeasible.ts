@@ -5,7 +5,7 @@ import { designProblem, unfit, type DesignQuestion } from './design-problem.ts';
 import { heatModelOracle } from './heat-model-oracle.ts';
 import { LevelSearch } from './level-search.ts';
 import type { Conflict } from './plan-search-request.ts';
-import { AllowanceSpent, workUnits, type Allowance } from './section-search.ts';
+import { AllowanceSpent, workUnits } from './section-search.ts';
 import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
 import { removableRules } from './removable-rules.ts';
 
@@ -13,42 +13,39 @@ import { removableRules } from './removable-rules.ts';
 const ALL_SETS_UP_TO = 6;
 const SMALL_SET = 3;
 
-/** Whether any plan reaches level 0; null when the allowance does not last. */
+/** Whether any plan of some of the joints, or of all, reaches level 0; null when the allowance does not last. */
 export function* canBeMade(
   question: DesignQuestion,
-  only: number,
   purse: { workUnits: number },
+  only?: readonly number[],
 ): Generator<void, boolean | null> {
-  const problem = restricted(designProblem(question), only);
-  const search = new LevelSearch(problem, heatModelOracle(question), purse.workUnits);
-  const spent = (allowance: Allowance): void => void (purse.workUnits -= workUnits(allowance, search.table));
+  const problem = designProblem(question);
+  const search = new LevelSearch(only ? restricted(problem, only) : problem, heatModelOracle(question), purse.workUnits);
   try {
-    const plain = yield* search.feasible(0, 0);
-    const found = plain ?? (search.mostInAHeat > 0 ? yield* search.feasible(0) : null);
-    spent(search.allowance);
-    return found !== null;
+    return (yield* search.fewest(0)) !== null;
   } catch (thrown) {
     if (!(thrown instanceof AllowanceSpent)) throw thrown;
-    spent(search.allowance);
     return null;
+  } finally {
+    purse.workUnits -= workUnits(search.allowance, search);
   }
 }
 
 /** The problem of some of the joints alone. */
-function restricted(problem: SequenceProblem, only: number): SequenceProblem {
-  const kept = bitsOf(only);
-  const all = problem.joints.map((_, j) => j);
-  if (kept.length === all.length) return problem;
-  const packed = (mask: number): number => kept.reduce((sum, j, k) => ((mask & (1 << j)) === 0 ? sum : sum | (1 << k)), 0);
-  const has = (part: string, joints: readonly number[]): number =>
-    joints.filter((j) => problem.joints[j]!.parts.includes(part)).length;
+function restricted(problem: SequenceProblem, kept: readonly number[]): SequenceProblem {
+  const packed = (joints: readonly number[]): number[] => joints.map((j) => kept.indexOf(j)).filter((k) => k >= 0);
+  const has = (part: string, joints: Iterable<number>): number =>
+    [...joints].filter((j) => problem.joints[j]!.parts.includes(part)).length;
   return {
     ...problem,
     joints: kept.map((j) => problem.joints[j]!),
     after: kept.map((j) => packed(problem.after[j]!)),
     apart: kept.map((j) => packed(problem.apart[j]!)),
-    together: problem.together.filter((mask) => (mask & only) === mask).map(packed),
-    parts: problem.parts.map((part) => ({ ...part, closes: part.closes && has(part.id, kept) === has(part.id, all) })),
+    together: problem.together.filter((group) => group.every((j) => kept.includes(j))).map(packed),
+    parts: problem.parts.map((part) => ({
+      ...part,
+      closes: part.closes && has(part.id, kept) === has(part.id, problem.joints.keys()),
+    })),
   };
 }
 
@@ -78,16 +75,14 @@ function unaryConflict(question: DesignQuestion, problem: SequenceProblem): Conf
 
 /** Joints that the order rules tie into a ring, joints of one heat counting as one. */
 function cycleConflict(problem: SequenceProblem): Conflict | null {
-  const group = problem.joints.map((_, j) =>
-    problem.together.filter((mask) => (mask & (1 << j)) !== 0).reduce((sum, mask) => sum | mask, 1 << j),
-  );
+  const group = problem.joints.map((_, j) => [...new Set([j, ...problem.together.filter((group) => group.includes(j)).flat()])]);
   for (const start of problem.joints.keys()) {
     const from = new Map<number, number>();
-    const open = bitsOf(group[start]!).map((j) => ({ joint: j, via: -1 }));
+    const open = group[start]!.map((j) => ({ joint: j, via: -1 }));
     while (open.length > 0) {
       const { joint } = open.shift()!;
-      for (const later of bitsOf(problem.after[joint]!)) {
-        for (const next of bitsOf(group[later]!)) {
+      for (const later of problem.after[joint]!) {
+        for (const next of group[later]!) {
           if (from.has(next)) continue;
           from.set(next, joint);
           open.push({ joint: next, via: joint });
@@ -99,7 +94,7 @@ function cycleConflict(problem: SequenceProblem): Conflict | null {
     for (let j = start; ring.length <= problem.joints.length;) {
       ring.unshift(j);
       j = from.get(j)!;
-      if (j === start || (group[start]! & (1 << j)) !== 0) break;
+      if (j === start || group[start]!.includes(j)) break;
     }
     const ids = [...new Set(ring)].map((j) => problem.joints[j]!.id);
     const says = `The order rules go round in a ring: ${[...ids, ids[0]].join(' before ')}`;
@@ -120,7 +115,7 @@ function* setConflict(
     .filter((set) => countBits(set) <= largest)
     .sort((a, b) => countBits(a) - countBits(b) || a - b);
   for (const set of sets) {
-    const made = yield* canBeMade(question, set, purse);
+    const made = yield* canBeMade(question, purse, bitsOf(set));
     if (made === null) return null;
     if (made) continue;
     const joints = bitsOf(set).map((j) => problem.joints[j]!.id);
@@ -142,7 +137,7 @@ function* neededRules(question: DesignQuestion, only: number, purse: { workUnits
   const needed: string[] = [];
   for (const { name, without } of removableRules(rules)) {
     const looser = without(rules);
-    const made = yield* canBeMade(withRules(question, looser), only, purse);
+    const made = yield* canBeMade(withRules(question, looser), purse, bitsOf(only));
     if (made === false) rules = looser;
     else if (made) needed.push(name);
   }

@@ -1,29 +1,46 @@
 /** The order of heats that sections leave open, settled so that solder is changed least. */
 
-import type { PlannedHeat } from './section-search.ts';
+import { hasJoint } from './joint-set.ts';
+import type { PlannedHeat } from './planned-heats.ts';
 import { Sections } from './sections.ts';
-import { bitsOf, type SequenceProblem } from './sequence-problem.ts';
+import type { SequenceProblem } from './sequence-problem.ts';
 
-/** Beyond this many heats the order is left as it is: the ways to order them double with each. */
+/** Up to this many heats every order is looked at; beyond it the next heat is one with the solder in hand, where there is one. */
 const MOST_HEATS = 14;
 
-/** By heat, the mask of heats that must come before it: those of its own section, and those the order rules name. */
-function earlierHeats(problem: SequenceProblem, heats: readonly PlannedHeat[]): number[] {
+/** By heat, the heats that must come before it: those of its own section, and those the order rules name. */
+function earlierHeats(problem: SequenceProblem, heats: readonly PlannedHeat[]): number[][] {
   const sections = new Sections(problem);
-  let made = 0;
+  const made: number[] = [];
   return heats.map(({ targets }, i) => {
-    made |= targets;
-    const fire = sections.components(made).find(({ joints }) => (joints & targets) !== 0)!.joints;
+    made.push(...targets);
+    const fire = sections.componentOf(sections.sets.of(made), targets[0]!).joints;
     const isEarlier = (other: PlannedHeat): boolean =>
-      (other.targets & fire) !== 0 || bitsOf(other.targets).some((j) => (problem.after[j]! & targets) !== 0);
-    return heats.slice(0, i).reduce((mask, other, k) => (isEarlier(other) ? mask | (1 << k) : mask), 0);
+      other.targets.some((j) => hasJoint(fire, j) || problem.after[j]!.some((later) => targets.includes(later)));
+    return heats.slice(0, i).flatMap((other, k) => (isEarlier(other) ? [k] : []));
   });
 }
 
 /** The same heats, none before one it depends on, with the fewest changes of solder; of equals the one nearest to the order given. */
 export function fewestChanges(problem: SequenceProblem, heats: readonly PlannedHeat[]): PlannedHeat[] {
-  if (heats.length > MOST_HEATS) return [...heats];
   const earlier = earlierHeats(problem, heats);
+  return heats.length > MOST_HEATS ? solderInHand(heats, earlier) : everyOrder(heats, earlier);
+}
+
+function solderInHand(heats: readonly PlannedHeat[], earlier: readonly number[][]): PlannedHeat[] {
+  const order: PlannedHeat[] = [];
+  const done = new Set<number>();
+  while (done.size < heats.length) {
+    const free = [...heats.keys()].filter((i) => !done.has(i) && earlier[i]!.every((k) => done.has(k)));
+    const next = free.find((i) => heats[i]!.grade === order.at(-1)?.grade) ?? free[0]!;
+    done.add(next);
+    order.push(heats[next]!);
+  }
+  return order;
+}
+
+function everyOrder(heats: readonly PlannedHeat[], earlierBy: readonly number[][]): PlannedHeat[] {
+  const earlier = earlierBy.map((before) => before.reduce((mask, k) => mask | (1 << k), 0));
   const all = 2 ** heats.length - 1;
   const known = new Map<string, { changes: number; next: number }>();
   const from = (done: number, grade: number): { changes: number; next: number } => {
@@ -32,9 +49,9 @@ export function fewestChanges(problem: SequenceProblem, heats: readonly PlannedH
     const before = known.get(key);
     if (before) return before;
     let best = { changes: Infinity, next: -1 };
-    for (const [i, { option }] of heats.entries()) {
+    for (const [i, heat] of heats.entries()) {
       if ((done & (1 << i)) !== 0 || (earlier[i]! & ~done) !== 0) continue;
-      const changes = from(done | (1 << i), option.grade).changes + Number(option.grade !== grade);
+      const changes = from(done | (1 << i), heat.grade).changes + Number(heat.grade !== grade);
       if (changes < best.changes) best = { changes, next: i };
     }
     known.set(key, best);
@@ -43,7 +60,7 @@ export function fewestChanges(problem: SequenceProblem, heats: readonly PlannedH
   const order: PlannedHeat[] = [];
   let done = 0;
   while (done !== all) {
-    const { next } = from(done, order.at(-1)?.option.grade ?? -1);
+    const { next } = from(done, order.at(-1)?.grade ?? -1);
     order.push(heats[next]!);
     done |= 1 << next;
   }

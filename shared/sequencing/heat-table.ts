@@ -1,26 +1,42 @@
 /** Heats already asked of the oracle, so that each is asked once in a search, and counted once. */
 
-import type { HeatOracle, HeatTemperatures, Means, Section, Technique } from './heat-oracle.ts';
-import { bitsOf, type SequenceProblem } from './sequence-problem.ts';
-import type { Component } from './sections.ts';
+import { demandsOf, type Demands } from './heat-demands.ts';
+import type { HeatOracle, HeatTemperatures, Means, Section } from './heat-oracle.ts';
+import { GUARDED_KINDS, type GuardCaps } from './protection-caps.ts';
+import type { Component, Sections } from './sections.ts';
+import type { JointLimit, SequenceProblem } from './sequence-problem.ts';
+
+/** What is warmed by a heat and must stand it: an earlier joint, one that existed, or a part with a limit. */
+export interface Warmed {
+  id: string;
+  /** Of an open joint that is made by then; −1 otherwise. */
+  joint: number;
+  isPart: boolean;
+  /** By grade, for an open joint; else the one it has. */
+  limits: readonly JointLimit[];
+  /** Guards that may be laid on it in this heat, one bit a kind. */
+  guards: number;
+}
 
 /** All that is known of one section and its targets. */
 export interface HeatRecord {
   section: Section;
   component: Component;
-  targets: number;
-  means: readonly Means[];
+  targets: readonly number[];
+  warmed: readonly Warmed[];
+  /** Means that change the whole section. */
+  sectionMeans: readonly Means[];
+  guarding: readonly Means[];
   runs: Map<string, Readonly<Record<string, HeatTemperatures>>>;
+  demands: Map<string, Demands | null>;
 }
 
-export const meansKey = ({ kind, guards }: Means): string => `${kind}:${guards}`;
+export const meansKey = (means: readonly Means[]): string => means.map(({ kind, guards }) => `${kind}:${guards}`).join('|');
 
 export class HeatTable {
   readonly problem: SequenceProblem;
   readonly oracle: HeatOracle;
   thermalRuns = 0;
-  /** Ways to combine protections that have been looked at. */
-  combinations = 0;
   readonly #records = new Map<string, HeatRecord>();
 
   constructor(problem: SequenceProblem, oracle: HeatOracle) {
@@ -28,29 +44,83 @@ export class HeatTable {
     this.oracle = oracle;
   }
 
-  record(component: Component, targets: number): HeatRecord {
-    const key = `${component.joints}:${targets}`;
+  record(component: Component, targets: readonly number[]): HeatRecord {
+    const key = `${component.joints.id}:${targets.join()}`;
     let record = this.#records.get(key);
     if (!record) {
-      const ids = (mask: number): string[] => bitsOf(mask).map((j) => this.problem.joints[j]!.id);
-      const section = { made: [...ids(component.joints & ~targets), ...component.made].sort(), targets: ids(targets) };
-      const means = this.oracle.protect(section).filter(({ kind }) => this.problem.maxMeans[kind] > 0);
-      record = { section, component, targets, means, runs: new Map() };
+      record = this.#newRecord(component, targets);
       this.#records.set(key, record);
     }
     return record;
   }
 
-  run(record: HeatRecord, technique: Technique): Readonly<Record<string, HeatTemperatures>> {
-    // Anti-flow does not change a temperature.
-    const thermal = technique.filter(({ kind }) => kind !== 'anti_flow');
-    const key = thermal.map(meansKey).sort().join('|');
+  /** What a heat with means that change the whole section asks of all it warms; null where it cannot be done. */
+  demands(record: HeatRecord, set: readonly Means[], grade: number, levelK: number): Demands | null {
+    const key = `${grade}@${levelK}@${meansKey(set)}`;
+    let demands = record.demands.get(key);
+    if (demands === undefined) {
+      demands = demandsOf(this, record, set, grade, levelK);
+      record.demands.set(key, demands);
+    }
+    return demands;
+  }
+
+  /** Whether the temperatures of a heat are known already. */
+  isKnown(record: HeatRecord, set: readonly Means[]): boolean {
+    return record.runs.has(`${meansKey(set)}#0`);
+  }
+
+  /** Temperatures with some means for the whole section, and with guards of some kinds on everything that can take them. */
+  run(record: HeatRecord, set: readonly Means[], guards = 0): Readonly<Record<string, HeatTemperatures>> {
+    const key = `${meansKey(set)}#${guards}`;
     let run = record.runs.get(key);
     if (!run) {
-      run = this.oracle.run(record.section, thermal);
+      const laid = record.guarding.filter(({ kind }) => (guards & (1 << bitOf(kind))) !== 0);
+      run = this.oracle.run(record.section, [...set, ...laid]);
       this.thermalRuns++;
       record.runs.set(key, run);
     }
     return run;
   }
+
+  #newRecord(component: Component, targets: readonly number[]): HeatRecord {
+    const { problem } = this;
+    const idOf = (j: number): string => problem.joints[j]!.id;
+    const earlier = component.joints.joints.filter((j) => !targets.includes(j));
+    const section = { made: [...earlier.map(idOf), ...component.made].sort(), targets: targets.map(idOf) };
+    const means = this.oracle.protect(section).filter(({ kind }) => problem.maxMeans[kind] > 0);
+    const guarding = means.filter(({ reach }) => reach === 'guarded');
+    const guardsOf = new Map<string, number>();
+    for (const { kind, guards } of guarding) guardsOf.set(guards, (guardsOf.get(guards) ?? 0) | (1 << bitOf(kind)));
+    const warm = (id: string, joint: number, isPart: boolean, limits: readonly JointLimit[]): Warmed => ({
+      id,
+      joint,
+      isPart,
+      limits,
+      guards: guardsOf.get(id) ?? 0,
+    });
+    const warmed = [
+      ...earlier.map((j) => warm(idOf(j), j, false, problem.joints[j]!.limits)),
+      ...problem.made.filter(({ id }) => component.made.includes(id)).map(({ id, limit }) => warm(id, -1, false, [limit])),
+      ...problem.parts
+        .filter(({ id, limitC }) => limitC < Infinity && component.parts.includes(id))
+        .map(({ id, limitC }) => warm(id, -1, true, [{ limitC, held: null }])),
+    ];
+    const sectionMeans = means.filter(({ reach }) => reach === 'section');
+    return { section, component, targets, warmed, sectionMeans, guarding, runs: new Map(), demands: new Map() };
+  }
+}
+
+const bitOf = (kind: Means['kind']): number => GUARDED_KINDS.indexOf(kind as (typeof GUARDED_KINDS)[number]);
+
+/** Guards that one heat still holds beside means that change the whole section. */
+export function guardCaps({ maxMeans }: SequenceProblem, set: readonly Means[]): GuardCaps {
+  const left = (kind: Means['kind']): number => maxMeans[kind] - set.filter((means) => means.kind === kind).length;
+  return [left('shield'), left('sink'), left('anti_flow')];
+}
+
+export interface SearchSpace {
+  problem: SequenceProblem;
+  table: HeatTable;
+  sections: Sections;
 }

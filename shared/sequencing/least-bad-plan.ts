@@ -31,7 +31,7 @@ function oneByOne(problem: SequenceProblem): Heat[] {
   const heats: Heat[] = [];
   const left = new Set(problem.joints.keys());
   while (left.size > 0) {
-    const isFree = (j: number): boolean => [...left].every((other) => other === j || (problem.after[other]! & (1 << j)) === 0);
+    const isFree = (j: number): boolean => [...left].every((other) => other === j || !problem.after[other]!.includes(j));
     const next = [...left].find(isFree) ?? [...left][0]!;
     left.delete(next);
     const grade = bitsOf(problem.joints[next]!.allowed)[0] ?? 0;

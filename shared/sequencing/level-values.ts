@@ -1,28 +1,26 @@
 import type { LevelName } from './levels.ts';
-import type { PlannedHeat } from './section-search.ts';
+import { protectionsOf, type PlannedHeat } from './planned-heats.ts';
 import { Sections } from './sections.ts';
-import { countBits, type SequenceProblem } from './sequence-problem.ts';
-
-export const protectionsOf = (heats: readonly PlannedHeat[]): number =>
-  heats.reduce((sum, { option }) => sum + option.protections, 0);
+import type { SequenceProblem } from './sequence-problem.ts';
 
 /** What the levels of a plan are worth, counted from its heats. */
 export function levelValues(problem: SequenceProblem, heats: readonly PlannedHeat[], levelK: number): Record<LevelName, number> {
   const sections = new Sections(problem);
-  let made = 0;
+  const { heatS, jointS, partS, protectionS } = problem.heatTime;
+  const made: number[] = [];
   let timeS = 0;
   let preference = 0;
-  for (const { targets, option } of heats) {
-    made |= targets;
-    const component = sections.components(made).find(({ joints }) => (joints & targets) !== 0)!;
-    timeS += problem.heatTimeS({ joints: countBits(targets), parts: component.parts.length, protections: option.protections });
-    preference += countBits(targets) * problem.grades[option.grade]!.rank;
+  for (const { targets, grade, technique } of heats) {
+    made.push(...targets);
+    const component = sections.componentOf(sections.sets.of(made), targets[0]!);
+    timeS += heatS + jointS * targets.length + partS * component.parts.length + protectionS * technique.length;
+    preference += targets.length * problem.grades[grade]!.rank;
   }
   return {
     margin: levelK,
     protections: protectionsOf(heats),
     heats: heats.length,
-    grades: new Set(heats.map(({ option }) => option.grade)).size,
+    grades: new Set(heats.map(({ grade }) => grade)).size,
     preference,
     time: timeS,
   };

@@ -4,15 +4,15 @@ import type { Heat, Plan } from '../design/plan.ts';
 import { heatWith } from './heat-model-oracle.ts';
 import { nameTogether } from './piece-graph.ts';
 import type { PlanToCheck } from './plan-to-check.ts';
-import type { PlannedHeat } from './section-search.ts';
-import { bitsOf, type SequenceProblem } from './sequence-problem.ts';
+import type { PlannedHeat } from './planned-heats.ts';
+import type { SequenceProblem } from './sequence-problem.ts';
 
 /** In the ids of the expanded design. */
 export function heatsOf(problem: SequenceProblem, planned: readonly PlannedHeat[]): Heat[] {
-  return planned.map(({ targets, option }) => ({
-    joints: bitsOf(targets).map((j) => problem.joints[j]!.id),
-    solder: problem.grades[option.grade]!.id,
-    ...heatWith(option.technique),
+  return planned.map(({ targets, grade, technique }) => ({
+    joints: targets.map((j) => problem.joints[j]!.id),
+    solder: problem.grades[grade]!.id,
+    ...heatWith(technique),
   }));
 }
 

@@ -1,4 +1,4 @@
-import { designProblem, type DesignQuestion } from './design-problem.ts';
+import type { DesignQuestion } from './design-problem.ts';
 import { canBeMade, withRules } from './explain-infeasible.ts';
 import { MEANS_KINDS } from './heat-oracle.ts';
 import type { ProtectionOption, Relaxation } from './plan-search-request.ts';
@@ -11,10 +11,9 @@ import { USUAL_JOINTS_PER_HEAT } from './rule-faults.ts';
  */
 export function* relaxations(question: DesignQuestion, purse: { workUnits: number }): Generator<void, Relaxation[]> {
   const found: Relaxation[] = [];
-  const all = 2 ** designProblem(question).joints.length - 1;
   for (const [relaxation, looser] of candidates(question)) {
     if (purse.workUnits <= 0) break;
-    if (yield* canBeMade(looser, all, purse)) found.push(relaxation);
+    if (yield* canBeMade(looser, purse)) found.push(relaxation);
   }
   return found;
 }

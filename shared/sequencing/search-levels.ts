@@ -2,10 +2,13 @@
 
 import { fewestChanges } from './fewest-changes.ts';
 import type { HeatOracle } from './heat-oracle.ts';
-import { COUNTS, EVERYTHING, LevelSearch, RANKS, type Found } from './level-search.ts';
+import type { Weights } from './last-entries.ts';
+import { COUNTS, EVERYTHING, LevelSearch, RANKS } from './level-search.ts';
 import { LEVELS, type LevelName, type Proof } from './levels.ts';
-import { levelValues, protectionsOf } from './level-values.ts';
-import { AllowanceSpent, workUnits, type PlannedHeat, type Weights } from './section-search.ts';
+import { levelValues } from './level-values.ts';
+import { protectionsOf, type PlannedHeat } from './planned-heats.ts';
+import { AllowanceSpent, workUnits } from './section-search.ts';
+import type { Found } from './stock-search.ts';
 import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
 
 export type StoppedBy = 'work_units' | 'time' | 'host';
@@ -37,29 +40,28 @@ export interface LevelsFound {
 /** Up to this many open joints the levels are proven one by one from the start; above it a plan is sought first. */
 const PROVEN_AT_ONCE = 6;
 
-/** Share of what is left of the allowance that the first plan may take at each margin level and number of protections. */
-const FIRST_PLAN_FRACTION = 0.05;
+/** Work units that one dive for a first plan may take. */
+const DIVE_UNITS = 400_000;
 
 type Note = (proven: LevelName | null, levelK: number, heats: readonly PlannedHeat[]) => void;
 
 const orderOf = ({ preferHigherGrades }: SearchLimits): readonly LevelName[] =>
   preferHigherGrades ? ['margin', 'protections', 'heats', 'preference', 'grades', 'time'] : LEVELS;
 
-/** Any plan at the highest level where one is soon found. */
+/** A plan at the highest level where a dive finds one. */
 function* firstPlan(search: LevelSearch, note: Note): Generator<void, void> {
   const { limit } = search.allowance;
   const { levelsK } = search;
   for (const levelK of levelsK) {
-    for (const protections of new Set([0, 1, 2, search.mostInAHeat])) {
-      const spent = workUnits(search.allowance, search.table);
-      search.allowance.limit = spent + (limit - spent) * FIRST_PLAN_FRACTION;
+    for (const width of [1, 3]) {
+      search.allowance.limit = Math.min(limit, workUnits(search.allowance, search) + DIVE_UNITS);
       try {
-        const found = yield* search.feasible(levelK, protections);
+        const found = yield* search.dive(levelK, COUNTS, search.masks, width);
         if (!found) continue;
         note(levelK === levelsK[0] ? 'margin' : null, levelK, found.heats);
         return;
       } catch (thrown) {
-        if (!(thrown instanceof AllowanceSpent)) throw thrown;
+        if (!(thrown instanceof AllowanceSpent) || workUnits(search.allowance, search) > limit) throw thrown;
       } finally {
         search.allowance.limit = limit;
       }
@@ -82,7 +84,7 @@ function* allLevels(search: LevelSearch, limits: SearchLimits, note: Note): Gene
 
   const protections = protectionsOf(first.heats);
   const within = (weights: Weights, masks: readonly number[], bound: number): Generator<void, Found | null> =>
-    search.solve(levelK, protections, weights, masks, bound);
+    search.solve(levelK, weights, masks, bound);
   const leastOf = (weights: Weights): number => weights.protection * protections + weights.heat * first.heats.length;
   let ranked = leastOf(RANKS) + RANKS.heat;
   if (limits.preferHigherGrades && !stopsBefore('preference')) {
@@ -137,7 +139,7 @@ export function* searchLevels(
   let best: { levelK: number; heats: readonly PlannedHeat[] } | null = null;
   let stoppedBy: LevelsFound['stoppedBy'] = null;
   let soFar: Proof[] | undefined;
-  const spent = () => ({ workUnits: workUnits(search.allowance, search.table), thermalRuns: search.table.thermalRuns });
+  const spent = () => ({ workUnits: workUnits(search.allowance, search), thermalRuns: search.table.thermalRuns });
   try {
     const steps = allLevels(search, limits, (proven, levelK, heats) => {
       best = { levelK, heats };

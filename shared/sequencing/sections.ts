@@ -1,53 +1,82 @@
 /** How the joints made so far hang together, and which heats may come last. */
 
-import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
+import { hasJoint, JointSets, type JointSet } from './joint-set.ts';
+import type { SequenceProblem } from './sequence-problem.ts';
+import { targetSets } from './target-sets.ts';
 
 /** Joints and parts that hang together. */
 export interface Component {
-  /** Mask of its open joints. */
-  joints: number;
+  /** Its open joints. */
+  joints: JointSet;
   made: readonly string[];
   parts: readonly string[];
 }
 
 /** A heat that may come last among the joints of a set. */
 export interface LastHeat {
-  targets: number;
+  targets: readonly number[];
   component: Component;
   /** What is left to be made before it: sets of joints that do not touch each other's heats, in an order that keeps the rules. */
-  rest: readonly number[];
+  rest: readonly JointSet[];
 }
 
 export class Sections {
-  readonly #problem: SequenceProblem;
+  readonly problem: SequenceProblem;
+  readonly sets = new JointSets();
+  /** Last heats laid out so far. */
+  laidOut = 0;
   readonly #components = new Map<number, Component[]>();
   readonly #lastHeats = new Map<number, LastHeat[]>();
+  readonly #nearHeats = new Map<number, LastHeat[]>();
+  readonly #ends: readonly (readonly [number, number])[];
+  readonly #madeEnds: readonly number[];
+  /** Parts that hang together before any open joint is made share a leader. */
+  readonly #leader: Int16Array;
+  readonly #isOrdered: boolean;
 
   constructor(problem: SequenceProblem) {
-    this.#problem = problem;
+    this.problem = problem;
+    const index = new Map(problem.parts.map(({ id }, i) => [id, i]));
+    const at = ([a, b]: readonly [string, string]): [number, number] => [index.get(a)!, index.get(b)!];
+    this.#ends = problem.joints.map(({ parts }) => at(parts));
+    this.#madeEnds = problem.made.map(({ parts }) => at(parts)[0]);
+    this.#leader = Int16Array.from(problem.parts, (_, i) => i);
+    for (const ends of [...problem.made.map(({ parts }) => parts), ...(problem.contacts ?? [])]) join(this.#leader, ...at(ends));
+    this.#isOrdered = problem.after.some((later) => later.length > 0);
+  }
+
+  get all(): JointSet {
+    return this.sets.of(this.problem.joints.keys());
   }
 
   /** The components that hold open joints of the set, all existing joints and loose contacts being there as well. */
-  components(joints: number): readonly Component[] {
-    let found = this.#components.get(joints);
+  components(joints: JointSet): readonly Component[] {
+    let found = this.#components.get(joints.id);
     if (!found) {
       found = this.#findComponents(joints);
-      this.#components.set(joints, found);
+      this.#components.set(joints.id, found);
     }
     return found;
+  }
+
+  /** The component that a joint of the set is in. */
+  componentOf(joints: JointSet, joint: number): Component {
+    return this.components(joints).find((component) => hasJoint(component.joints, joint))!;
   }
 
   /**
    * Splits a set of joints into groups whose heats can be ordered one group after the other. A group is one component, or several
    * that the order rules tie together both ways; null when joints that go into one heat are torn apart.
    */
-  groups(joints: number): readonly number[] | null {
+  groups(joints: JointSet): readonly JointSet[] | null {
     const components = this.components(joints).map((component) => component.joints);
-    for (const together of this.#problem.together) {
-      if ((together & joints) !== 0 && !components.some((component) => (together & component) === together)) return null;
+    for (const together of this.problem.together) {
+      if (!together.some((j) => hasJoint(joints, j))) continue;
+      if (!components.some((component) => together.every((j) => hasJoint(component, j)))) return null;
     }
+    if (!this.#isOrdered || components.length < 2) return components;
     const reach = components.map((from) => this.#laterThan(from, components));
-    const groups: number[] = [];
+    const groups: JointSet[] = [];
     const others = (i: number): number => reach[i]!.size - Number(reach[i]!.has(i));
     const order = components.map((_, i) => i).sort((a, b) => others(b) - others(a) || a - b);
     const placed = new Set<number>();
@@ -55,28 +84,46 @@ export class Sections {
       if (placed.has(i)) continue;
       const tied = order.filter((k) => k === i || (reach[i]!.has(k) && reach[k]!.has(i)));
       for (const k of tied) placed.add(k);
-      groups.push(tied.reduce((mask, k) => mask | components[k]!, 0));
+      groups.push(tied.length === 1 ? components[i]! : this.sets.of(tied.flatMap((k) => components[k]!.joints)));
     }
     return groups;
   }
 
   /** Every heat that may come last among these joints (one group), larger heats first. */
-  lastHeats(joints: number): readonly LastHeat[] {
-    let found = this.#lastHeats.get(joints);
+  lastHeats(joints: JointSet): readonly LastHeat[] {
+    return this.#heats(joints, this.#lastHeats, false);
+  }
+
+  /** The same, of several joints only those near to each other. */
+  nearHeats(joints: JointSet): readonly LastHeat[] {
+    return this.#heats(joints, this.#nearHeats, true);
+  }
+
+  #heats(joints: JointSet, known: Map<number, LastHeat[]>, isNear: boolean): LastHeat[] {
+    let found = known.get(joints.id);
     if (!found) {
-      found = this.#findLastHeats(joints);
-      this.#lastHeats.set(joints, found);
+      found = this.components(joints).flatMap((component) =>
+        targetSets(this.problem, joints, component.joints, isNear)
+          .filter((targets) => this.#leavesVents(component, targets))
+          .flatMap((targets): LastHeat[] => {
+            const rest = this.groups(this.sets.without(joints, targets));
+            return rest ? [{ targets, component, rest }] : [];
+          }),
+      );
+      this.laidOut += found.length;
+      found.sort((a, b) => b.targets.length - a.targets.length);
+      known.set(joints.id, found);
     }
     return found;
   }
 
-  #laterThan(from: number, components: readonly number[]): Set<number> {
+  #laterThan(from: JointSet, components: readonly JointSet[]): Set<number> {
     const later = new Set<number>();
     const open = [from];
     while (open.length > 0) {
-      const successors = bitsOf(open.pop()!).reduce((mask, j) => mask | this.#problem.after[j]!, 0);
+      const successors = open.pop()!.joints.flatMap((j) => this.problem.after[j]!);
       for (const [k, component] of components.entries()) {
-        if ((component & successors) !== 0 && !later.has(k)) {
+        if (!later.has(k) && successors.some((j) => hasJoint(component, j))) {
           later.add(k);
           open.push(component);
         }
@@ -85,63 +132,39 @@ export class Sections {
     return later;
   }
 
-  #findComponents(joints: number): Component[] {
-    const { made, parts, contacts = [] } = this.#problem;
-    const leader = new Map(parts.map(({ id }) => [id, id]));
-    const find = (id: string): string => {
-      let root = id;
-      while (leader.get(root)! !== root) root = leader.get(root)!;
-      leader.set(id, root);
-      return root;
-    };
-    const open = bitsOf(joints);
-    const joined = [...open.map((j) => this.#problem.joints[j]!), ...made].map(({ parts: ends }) => ends);
-    for (const [a, b] of [...joined, ...contacts]) leader.set(find(a), find(b));
-    const byRoot = new Map<string, { joints: number; made: string[]; parts: string[] }>();
-    for (const j of open) {
-      const root = find(this.#problem.joints[j]!.parts[0]);
-      const component = byRoot.get(root) ?? { joints: 0, made: [], parts: [] };
-      component.joints |= 1 << j;
-      byRoot.set(root, component);
+  #findComponents(joints: JointSet): Component[] {
+    const { made, parts } = this.problem;
+    const leader = this.#leader.slice();
+    for (const j of joints.joints) join(leader, ...this.#ends[j]!);
+    const byRoot = new Map<number, { joints: number[]; made: string[]; parts: string[] }>();
+    for (const j of joints.joints) {
+      const root = rootOf(leader, this.#ends[j]![0]);
+      const component = byRoot.get(root);
+      if (component) component.joints.push(j);
+      else byRoot.set(root, { joints: [j], made: [], parts: [] });
     }
-    for (const joint of made) byRoot.get(find(joint.parts[0]))?.made.push(joint.id);
-    for (const { id } of parts) byRoot.get(find(id))?.parts.push(id);
-    return [...byRoot.values()];
-  }
-
-  #findLastHeats(joints: number): LastHeat[] {
-    const { after, apart, together, maxJointsPerHeat } = this.#problem;
-    const heats: LastHeat[] = [];
-    for (const component of this.components(joints)) {
-      const eligible = bitsOf(component.joints).filter((j) => (after[j]! & joints) === 0);
-      const grow = (from: number, targets: number, forbidden: number): void => {
-        if (targets !== 0) this.#addLastHeat(joints, component, targets, heats);
-        if (countBits(targets) === maxJointsPerHeat) return;
-        for (let k = from; k < eligible.length; k++) {
-          const j = eligible[k]!;
-          if ((forbidden & (1 << j)) === 0) grow(k + 1, targets | (1 << j), forbidden | apart[j]!);
-        }
-      };
-      grow(0, 0, 0);
-    }
-    const complete = heats.filter(({ targets }) =>
-      together.every((group) => (group & targets) === 0 || (group & targets) === group),
-    );
-    return complete.sort((a, b) => countBits(b.targets) - countBits(a.targets) || a.targets - b.targets);
-  }
-
-  #addLastHeat(joints: number, component: Component, targets: number, heats: LastHeat[]): void {
-    if (!this.#leavesVents(component, targets)) return;
-    const rest = this.groups(joints & ~targets);
-    if (rest) heats.push({ targets, component, rest });
+    for (const [i, { id }] of made.entries()) byRoot.get(rootOf(leader, this.#madeEnds[i]!))?.made.push(id);
+    for (const [i, { id }] of parts.entries()) byRoot.get(rootOf(leader, i))?.parts.push(id);
+    return [...byRoot.values()].map((each) => ({ ...each, joints: this.sets.of(each.joints) }));
   }
 
   /** A hollow form without a vent is closed by its last joint; after that it is never in the fire. */
-  #leavesVents(component: Component, targets: number): boolean {
-    return this.#problem.parts.every(({ id, closes }) => {
+  #leavesVents(component: Component, targets: readonly number[]): boolean {
+    return this.problem.parts.every(({ id, closes }) => {
       if (!closes || !component.parts.includes(id)) return true;
-      const own = this.#problem.joints.reduce((mask, { parts }, j) => (parts.includes(id) ? mask | (1 << j) : mask), 0);
-      return (own & component.joints) !== own || (own & targets) !== 0;
+      const own = [...this.problem.joints.keys()].filter((j) => this.problem.joints[j]!.parts.includes(id));
+      return own.some((j) => targets.includes(j)) || !own.every((j) => hasJoint(component.joints, j));
     });
   }
+}
+
+function rootOf(leader: Int16Array, of: number): number {
+  let root = of;
+  while (leader[root] !== root) root = leader[root]!;
+  leader[of] = root;
+  return root;
+}
+
+function join(leader: Int16Array, a: number, b: number): void {
+  leader[rootOf(leader, a)] = rootOf(leader, b);
 }

@@ -1,4 +1,4 @@
-/** The plain form of a sequencing question: joints by index, grades and sets of joints as bit masks. */
+/** The plain form of a sequencing question: joints and grades by index, sets of grades as bit masks. */
 
 import type { MeansKind } from './heat-oracle.ts';
 
@@ -26,6 +26,8 @@ export interface SequenceJoint {
   limits: readonly JointLimit[];
   /** Grams of each grade it takes. */
   needG: readonly number[];
+  /** Joints of one kind may change places in any plan without a difference to it; absent: it is one of its own. */
+  kind?: number | undefined;
 }
 
 export interface SequenceMade {
@@ -42,6 +44,14 @@ export interface SequencePart {
   closes: boolean;
 }
 
+/** Hands-on seconds of a heat: so many each time, and for each joint made, part in the fire and protection. Whole numbers. */
+export interface HeatTime {
+  heatS: number;
+  jointS: number;
+  partS: number;
+  protectionS: number;
+}
+
 export interface SequenceProblem {
   /** At most MOST_OPEN_JOINTS, by id. */
   joints: readonly SequenceJoint[];
@@ -50,18 +60,17 @@ export interface SequenceProblem {
   /** Parts that touch without a joint and are in the fire together from the start. */
   contacts?: readonly (readonly [string, string])[];
   grades: readonly SequenceGrade[];
-  /** By joint: mask of joints that must be made in a later heat. */
-  after: readonly number[];
-  /** Masks of joints that go into one heat together. */
-  together: readonly number[];
-  /** By joint: mask of joints that never share its heat. */
-  apart: readonly number[];
+  /** By joint: the joints that must be made in a later heat. */
+  after: readonly (readonly number[])[];
+  /** Joints that go into one heat together. */
+  together: readonly (readonly number[])[];
+  /** By joint: the joints that never share its heat. */
+  apart: readonly (readonly number[])[];
   maxJointsPerHeat: number;
   /** Most protections of a kind in one heat; 0: not available. */
   maxMeans: Readonly<Record<MeansKind, number>>;
   margin: { leastK: number; targetK: number; stepK: number };
-  /** Hands-on seconds of a heat, a whole number. */
-  heatTimeS: (heat: { joints: number; parts: number; protections: number }) => number;
+  heatTime: HeatTime;
 }
 
 export function bitsOf(mask: number): number[] {
@@ -76,8 +85,8 @@ export function countBits(mask: number): number {
   return count;
 }
 
-/** Sets of joints are the bits of one whole number. */
-export const MOST_OPEN_JOINTS = 30;
+/** Open joints that a search takes. */
+export const MOST_OPEN_JOINTS = 80;
 
 /** Rounding noise allowed when a margin is compared with a level. K. */
 export const MARGIN_TOLERANCE_K = 1e-9;

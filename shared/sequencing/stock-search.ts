@@ -1,12 +1,20 @@
 /** The best plan that uses no more of any solder than there is. */
 
-import type { PlannedHeat, SectionSearch } from './section-search.ts';
-import { bitsOf, GRAM_TOLERANCE, type SequenceProblem } from './sequence-problem.ts';
+import type { PlannedHeat } from './planned-heats.ts';
+import { GRAM_TOLERANCE, type SequenceProblem } from './sequence-problem.ts';
+
+export interface Found {
+  cost: number;
+  heats: PlannedHeat[];
+}
+
+/** The best plan with the solders that each joint is left, cheaper than the bound; null if there is none. */
+export type Solve = (masks: readonly number[], bound: number) => Generator<void, Found | null>;
 
 /** Joints made with the first solder that runs short, or null when every solder suffices. */
 function shortOf(problem: SequenceProblem, heats: readonly PlannedHeat[]): { grade: number; joints: number[] } | null {
   for (const [grade, { availableG }] of problem.grades.entries()) {
-    const joints = heats.filter(({ option }) => option.grade === grade).flatMap(({ targets }) => bitsOf(targets));
+    const joints = heats.filter((heat) => heat.grade === grade).flatMap(({ targets }) => targets);
     const needG = joints.reduce((sum, j) => sum + problem.joints[j]!.needG[grade]!, 0);
     if (needG > availableG + GRAM_TOLERANCE) return { grade, joints };
   }
@@ -20,24 +28,24 @@ function shortOf(problem: SequenceProblem, heats: readonly PlannedHeat[]): { gra
  */
 export function* bestWithinStock(
   problem: SequenceProblem,
-  search: SectionSearch,
+  solve: Solve,
   masks: readonly number[],
   bound: number,
-): Generator<void, { cost: number; heats: PlannedHeat[] } | null> {
-  const plan = yield* search.best(masks, bound);
+): Generator<void, Found | null> {
+  const plan = yield* solve(masks, bound);
   if (!plan) return null;
   const short = shortOf(problem, plan.heats);
   if (!short) return plan;
   const bit = 1 << short.grade;
   const held = [...masks];
-  let best: { cost: number; heats: PlannedHeat[] } | null = null;
+  let best: Found | null = null;
   let least = bound;
   for (const j of short.joints) {
     const given = [...held];
     given[j]! &= ~bit;
     held[j] = bit;
     if (given[j] === 0) continue;
-    const found = yield* bestWithinStock(problem, search, given, least);
+    const found = yield* bestWithinStock(problem, solve, given, least);
     if (!found) continue;
     best = found;
     least = found.cost;

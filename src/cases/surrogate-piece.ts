@@ -94,12 +94,15 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
     if (last?.section !== section) last = { section, way: nearestMm(piece, section) };
     return last.way;
   };
-  const factor = (technique: Technique, id: string): number =>
-    technique.reduce((product, { kind, guards }) => {
-      if (kind === 'flame_away') return product * flame!.factor;
-      if (guards !== id) return product;
-      return kind === 'sink' ? product * sink!.factor : kind === 'shield' ? product * shield!.factor : product;
-    }, 1);
+  const factorsOf = (technique: Technique): { all: number; own: Map<string, number> } => {
+    let all = 1;
+    const own = new Map<string, number>();
+    for (const { kind, guards } of technique) {
+      if (kind === 'flame_away') all *= flame!.factor;
+      else if (kind !== 'anti_flow') own.set(guards, (own.get(guards) ?? 1) * (kind === 'sink' ? sink!.factor : shield!.factor));
+    }
+    return { all, own };
+  };
   const temperatureC = (grade: { liquidus: number }, wayMm: number, times: number): number =>
     piece.thermal.tAmb + (flowC(piece, grade) - piece.thermal.tAmb) * drop(piece, wayMm) * times;
   return {
@@ -107,8 +110,9 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
     sectionMeansTogether: 1,
     run(section, technique) {
       const way = wayTo(section);
+      const { all, own } = factorsOf(technique);
       const at = (grade: { liquidus: number }, node: string, id: string): Reached =>
-        reached(temperatureC(grade, way.get(node)!, factor(technique, id)));
+        reached(temperatureC(grade, way.get(node)!, all * (own.get(id) ?? 1)));
       const parts = piece.parts.filter(({ id }) => way.has(`part:${id}`));
       return Object.fromEntries(
         piece.grades.map((grade): [string, HeatTemperatures] => [
@@ -150,8 +154,8 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
   const grades = [...piece.grades].sort((a, b) => a.rank - b.rank || (a.id < b.id ? -1 : 1));
   const byId = [...piece.joints].sort((a, b) => (a.id < b.id ? -1 : 1));
   const open = byId.filter((joint) => !isDone(joint));
-  const bit = new Map(open.map(({ id }, j) => [id, 1 << j]));
-  const maskOf = (ids: readonly string[]): number => ids.reduce((mask, id) => mask | (bit.get(id) ?? 0), 0);
+  const indexesOf = (ids: readonly string[]): number[] =>
+    [...new Set(ids)].map((id) => open.findIndex((joint) => joint.id === id)).filter((j) => j >= 0);
   const extraK = piece.protections.antiflow?.extraK;
   const limit = (limitC: number): JointLimit => ({
     limitC,
@@ -168,7 +172,7 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
     const others = piece.notSame.filter((pair) => pair.includes(id)).flat();
     const way = distancesMm(piece.joints, id);
     const far = open.filter((other) => (way.get(`joint:${other.id}`) ?? Infinity) > (piece.maxSpread ?? Infinity));
-    return maskOf([...others, ...far.map((other) => other.id)]) & ~bit.get(id)!;
+    return indexesOf([...others, ...far.map((other) => other.id)].filter((other) => other !== id));
   });
   const { protections } = piece;
   return {
@@ -186,8 +190,8 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
     })),
     parts: piece.parts.map(({ id, tMax }) => ({ id, limitC: tMax ?? Infinity, closes: false })),
     grades: grades.map(({ id, rank }) => ({ id, rank, availableG: piece.stock[id] ?? Infinity })),
-    after: open.map(({ id }) => maskOf(piece.before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
-    together: piece.same.map(maskOf),
+    after: open.map(({ id }) => indexesOf(piece.before.filter(([earlier]) => earlier === id).map(([, later]) => later))),
+    together: piece.same.map(indexesOf),
     apart,
     maxJointsPerHeat: piece.maxJointsPerHeat,
     maxMeans: {
@@ -197,6 +201,6 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
       anti_flow: protections.antiflow?.max ?? 0,
     },
     margin: { leastK: piece.margin.min, targetK: piece.margin.cap, stepK: piece.margin.step },
-    heatTimeS: (heat) => 90 + 15 * heat.joints + 3 * heat.parts + 45 * heat.protections,
+    heatTime: { heatS: 90, jointS: 15, partS: 3, protectionS: 45 },
   };
 }

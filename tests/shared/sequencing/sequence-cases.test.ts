@@ -13,13 +13,13 @@ const file = new URL('../../reference/sequence-cases.json', import.meta.url);
 const { optimal, infeasible } = JSON.parse(readFileSync(file, 'utf8')) as { optimal: Case[]; infeasible: Case[] };
 const WORK_UNITS = 5_000_000;
 
-/** Stars of many unlike prongs: a good plan is found, its proof is not. */
-const UNPROVEN = new Set(['star-9-32', 'star-12-31']);
+/** Twelve unlike prongs, one a heat: the margin is proven here, the rest takes more work than a test should. */
+const UNPROVEN = new Set(['star-12-31']);
 const closing = optimal.filter(({ piece }) => !UNPROVEN.has(piece.id));
 
 describe('the search', () => {
   test('has cases of every size up to twelve joints', () => {
-    expect(closing.length).toBe(23);
+    expect(closing.length).toBe(24);
     expect(infeasible.length).toBe(7);
   });
 
@@ -28,10 +28,10 @@ describe('the search', () => {
   });
 
   test('does not claim to have proven what it has not', () => {
-    const { piece, expected } = optimal.find((each) => each.piece.id === 'star-9-32')!;
-    const line = solveCase(piece, 3_000_000);
-    expect(line).toMatchObject({ feasible: true, marginLevel: expected['marginLevel'], proven: false });
-    expect(line.protections).toBeGreaterThanOrEqual(expected['protections'] as number);
+    const { piece, expected } = optimal.find((each) => each.piece.id === 'star-12-31')!;
+    const line = solveCase(piece, 200_000);
+    expect(line).toMatchObject({ feasible: true, proven: false });
+    expect(line.marginLevel).toBeLessThanOrEqual(expected['marginLevel'] as number);
   });
 
   test.each(infeasible.map((each) => [each.piece.id, each] as const))('proves that %s cannot be made', (_, { piece }) => {
