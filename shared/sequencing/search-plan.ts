@@ -177,7 +177,7 @@ function* answer(
   if (found.heats) {
     heats = heatsOf(designProblem(question), found.heats);
   } else {
-    heats = yield* leastBadHeats(question, heatModelOracle(question), isStopped ? 0 : purse.workUnits);
+    heats = yield* stepping(leastBadHeats(question, heatModelOracle(question), isStopped ? 0 : purse.workUnits), step);
     if (!isStopped) {
       conflict = found.outcome === 'infeasible' ? yield* stepping(explainInfeasible(question, purse), step) : null;
       ways = yield* stepping(relaxations(question, purse), step);
@@ -211,7 +211,7 @@ function outcomeOf(tried: readonly Tried[], chosen: Tried): PlanSearchAnswer['ou
   return outcome === 'optimal' || outcome === 'feasible' ? 'feasible' : 'unknown';
 }
 
-function* stepping<T>(work: Generator<void, T>, step: () => SearchStep): Generator<SearchStep, T> {
+function* stepping<T>(work: Generator<unknown, T>, step: () => SearchStep): Generator<SearchStep, T> {
   let next = work.next();
   while (!next.done) {
     yield step();
