@@ -28,15 +28,23 @@ export async function planPiece(
   return plans.keep(actor, await plans.draft(actor, pieceId, asked));
 }
 
-/** A heat that goes well, from laid out to cleared. */
-export function workHeat(studio: Studio, heatId: string): void {
-  toLooking(studio, heatId);
+/** A heat that goes well, from laid out to cleared; the time to flow noted where it is told against the predicted one. */
+export function workHeat(studio: Studio, heatId: string, timedAt?: number): void {
+  toLooking(studio, heatId, timedAt);
   const { services, people, clock } = studio;
   services.bench.heats.move(
     people.bench,
     heatId,
     sent(clock, 'looking', 'cleared', { outcome: 'flowed' as const, jointsSound: true, earlierJointsLookedAt: true }),
   );
+}
+
+/** Fits the studio's torch, in the hands at the bench, to the times that were noted of the heats of a piece. */
+export async function calibrateTorch({ services, people, torchId }: Studio, pieceId: string): Promise<void> {
+  const { items } = services.bench.heats.list(people.bench, { pieceId, state: 'cleared', limit: 8 });
+  const heatIds = items.filter(({ observed }) => observed !== null).map(({ id }) => id);
+  const asked = { torchId, heatIds, observations: [], strips: [] };
+  services.calibrations.keep(people.bench, await services.calibrations.fit(people.bench, asked));
 }
 
 /** A heat in which an earlier joint reflows: the piece is hurt, and what happened is noted. */
@@ -58,9 +66,9 @@ export function spoilHeat(studio: Studio, heatId: string): void {
   services.bench.incidents.move(people.bench, incident!.id, sent(clock, 'seen', 'explained'));
 }
 
-function toLooking({ services, people, clock, lots }: Studio, heatId: string): void {
+function toLooking({ services, people, clock, lots }: Studio, heatId: string, timedAt?: number): void {
   const { heats } = services.bench;
-  const { product, cautions } = heats.get(people.bench, heatId);
+  const { product, cautions, expected } = heats.get(people.bench, heatId);
   heats.move(
     people.bench,
     heatId,
@@ -72,10 +80,12 @@ function toLooking({ services, people, clock, lots }: Studio, heatId: string): v
       cautionsRead: cautions.filter(({ due }) => due).map(({ id }) => id),
     }),
   );
+  const flowS = expected?.timeToFlowS ?? null;
+  const observed = timedAt === undefined || flowS === null ? {} : { observed: { secondsToFlow: Math.round(flowS * timedAt) } };
   clock.advance(4);
   heats.move(people.bench, heatId, sent(clock, 'primed', 'alight'));
   clock.advance(1);
-  heats.move(people.bench, heatId, sent(clock, 'alight', 'cooling', { seen: 'ran round evenly' }));
+  heats.move(people.bench, heatId, sent(clock, 'alight', 'cooling', { seen: 'ran round evenly', ...observed }));
   clock.advance(3);
   heats.move(people.bench, heatId, sent(clock, 'cooling', 'in_pickle', { blackHeat: true, ironOff: true }));
   clock.advance(10);

@@ -1,6 +1,7 @@
 import type { Design } from '../shared/design/design.ts';
+import type { Plan } from '../shared/design/plan.ts';
 import type { Story } from './calendar.ts';
-import { benchWork, planPiece, spoilHeat, workHeat } from './bench-work.ts';
+import { benchWork, calibrateTorch, planPiece, spoilHeat, workHeat } from './bench-work.ts';
 import { sent } from './sent.ts';
 import { typeFinePrice, type Studio } from './studio.ts';
 
@@ -11,7 +12,12 @@ export interface Order {
   client: string | null;
   kind: 'one_off' | 'small_run' | 'own_stock' | 'repair' | 'teaching_piece';
   design: Design;
-  torch?: 'small' | 'medium' | 'large';
+  /** What it is mainly made of; sterling when absent. */
+  metal?: string;
+  /** 'own': the studio's, as it is calibrated in the hand by then. */
+  torch?: 'small' | 'medium' | 'large' | 'extra_large' | 'own';
+  /** A plan by hand, where no better one is looked for. */
+  byHand?: Plan;
   quantity?: number;
   /** Days from the first wish to the due date. */
   dueInDays: number;
@@ -19,6 +25,8 @@ export interface Order {
   finePerG: string;
   /** How long the work took against what was planned. */
   pace: number;
+  /** How long each heat took to flow against what was predicted: noted, and the torch calibrated by it. */
+  timedAt?: number;
   /** Where it goes no further, whatever the time. */
   endsAt?: 'asked' | 'turned_down' | 'shaping' | 'offered' | 'agreed' | 'resting';
   /** The position of a heat, from 1, that reflows an earlier joint. */
@@ -56,6 +64,7 @@ export async function* commissionStory(studio: Studio, order: Order): Story {
   for (const pieceId of pieceIds) takePlanIntoUse(studio, pieceId);
   move(people.bench, 'agreed', 'on_bench');
   for (const pieceId of pieceIds) yield* makePiece(studio, pieceId, order);
+  if (order.timedAt !== undefined) await calibrateTorch(studio, pieceIds[0]!);
   if (order.endsAt === 'resting') {
     move(people.bench, 'on_bench', 'resting', { waitingFor: 'stone', reason: 'the cabochon is with the cutter' });
     return;
@@ -98,15 +107,20 @@ export function takeDown(
 
 const NOBODY = { phone: null, postAddress: null, ringSizeMm: null, metalSensitivity: null, photoAllowed: false, notes: null };
 
-async function layOut({ services, people }: Studio, commission: Commission, order: Order): Promise<string[]> {
+async function layOut({ services, people, torchId }: Studio, commission: Commission, order: Order): Promise<string[]> {
   const { pieces, designs } = services.bench;
+  const { torch = 'medium', byHand: plan } = order;
+  const bench = { ...(torch === 'own' ? { torchId } : { torch }), support: 'brick' } as const;
   const ids: string[] = [];
   for (let i = 0; i < (order.quantity ?? 1); i++) {
-    const { id } = pieces.add(people.bench, { commissionId: commission.id, title: order.title, metal: 'sterling-925' });
+    const { id } = pieces.add(people.bench, {
+      commissionId: commission.id,
+      title: order.title,
+      metal: order.metal ?? 'sterling-925',
+    });
     designs.put(people.bench, id, () => 0, mutable(order.design));
-    const bench = { torch: order.torch ?? 'medium', support: 'brick' } as const;
     await planPiece(services, people.bench, id, {
-      search: { policy: 'do_not_run', protections: [{ kind: 'flame_away' }, { kind: 'anti_flow' }] },
+      ...(plan ? { plan } : { search: { policy: 'do_not_run', protections: [{ kind: 'flame_away' }, { kind: 'anti_flow' }] } }),
       bench,
     });
     ids.push(id);
@@ -157,7 +171,7 @@ async function* makePiece(studio: Studio, pieceId: string, order: Order): Story 
       await planPiece(services, people.bench, pieceId, { search: { policy: 'do_not_run', targetMarginK: 0 } });
       yield 1;
       takePlanIntoUse(studio, pieceId);
-    } else workHeat(studio, heat.id);
+    } else workHeat(studio, heat.id, order.timedAt);
     yield 0.5;
   }
   pieces.move(people.bench, pieceId, sent(clock, 'soldering', 'built'));

@@ -4,6 +4,7 @@ import { benchWork, planPiece } from './bench-work.ts';
 import { tell, type SeedClock, type Story } from './calendar.ts';
 import { commissionStory, mutable, takeDown, type Order } from './commission-story.ts';
 import { boxLid, earring, grainRing, pendant } from './designs.ts';
+import { LARGER_ORDERS } from './larger-orders.ts';
 import { sent } from './sent.ts';
 import { openStudio, type Studio } from './studio.ts';
 
@@ -183,7 +184,7 @@ export async function seedStudio(db: Db, services: Services, clock: SeedClock): 
   clock.to(new Date(end.getTime() - WEEKS * 7 * 86_400_000));
   const studio = openStudio(db, services, clock);
   await tell(clock, new Date(end.getTime() - 2 * 3_600_000), [
-    ...ORDERS.map(({ daysAgo, ...order }) => ({ daysAgo, story: commissionStory(studio, order) })),
+    ...[...ORDERS, ...LARGER_ORDERS].map(({ daysAgo, ...order }) => ({ daysAgo, story: commissionStory(studio, order) })),
     { daysAgo: WEEKS * 7 - 2, story: eveningClass(studio) },
     { daysAgo: 5, story: practicePiece(studio) },
   ]);

@@ -17,6 +17,8 @@ export interface Studio {
   people: Record<Role, Actor>;
   /** Open lots by product code. */
   lots: Record<string, string>;
+  /** The studio's own torch. */
+  torchId: string;
 }
 
 const PEOPLE: Readonly<Record<Role, { name: string; benchMinutesPerDay: number | null; ratePerHour: string | null }>> = {
@@ -74,15 +76,32 @@ const PRODUCTS = [
   },
 ] as const;
 
-/** People, settings and a drawer with solder. */
+/** A silver that no table has; the sheet and its numbers are invented. What it does not say is assumed from the nearest metal. */
+const OWN_METAL = {
+  id: 'quill-950',
+  name: 'Quillwharf 950',
+  kind: 'silver',
+  finenessFraction: { value: 0.95, source: 'the stamp on the wire' },
+  solidusC: { value: 868, source: 'sheet of Alder Street Metals (invented)' },
+  liquidusC: { value: 928, source: 'sheet of Alder Street Metals (invented)' },
+  densityGPerCm3: { value: 10.41, source: 'weighed in water at the bench' },
+} as const;
+
+/** People, a torch, a metal, settings and a drawer with solder. */
 export function openStudio(db: Db, services: Services, clock: SeedClock): Studio {
   const people = Object.fromEntries(
     Object.entries(PEOPLE).map(([role, person]) => [role, addPerson(db, clock, role as Role, person)]),
   ) as Record<Role, Actor>;
+  const torch = services.torches.add(people.bench, { name: 'Long torch', torch: { powerW: 480, spreadMm: 14, gasC: 1500 } });
+  services.metals.add(people.bench, OWN_METAL);
   services.settings.change(people.owner, 0, {
     studioName: STUDIO_NAME,
     timeZone: 'Europe/Berlin',
-    metalPrices: { 'sterling-925': { amount: '1.42', per: 'g' }, 'fine-silver-999': { amount: '1.78', per: 'g' } },
+    metalPrices: {
+      'sterling-925': { amount: '1.42', per: 'g' },
+      'fine-silver-999': { amount: '1.78', per: 'g' },
+      [OWN_METAL.id]: { amount: '1.61', per: 'g' },
+    },
     tax: { rateFraction: 0.2, method: 'per_line' },
   });
   const lots: Record<string, string> = {};
@@ -112,7 +131,7 @@ export function openStudio(db: Db, services: Services, clock: SeedClock): Studio
       lots[product.code] ??= lot.id;
     }
   }
-  return { services, clock, people, lots };
+  return { services, clock, people, lots, torchId: torch.id };
 }
 
 /** The fine price as the owner types it on the day, so that a quote may be sent. It goes up slowly. */
