@@ -59,7 +59,7 @@ export interface HeatCheck {
   parts: WarmedPart[];
   /** Ids of the cautions to be shown at this heat. */
   cautions: string[];
-  /** What each sink, shield and tilt of a checked plan costs; absent where the heat has none, and in a plan that was searched. */
+  /** What each protection and tilt costs; absent where the heat has none. */
   protectionCosts?: ProtectionCost[];
   /** Where they were asked for. */
   histories?: HeatHistory[];

@@ -14,6 +14,7 @@ import { planFaults } from './plan-faults.ts';
 import { heatsOf, planOf } from './plan-of-heats.ts';
 import type { Alternative, PlanSearchAnswer, PlanSearchOptions, PlanSearchRequest, Policy } from './plan-search-request.ts';
 import type { Fault, PlanToCheck } from './plan-to-check.ts';
+import { withProtectionCosts } from './protection-costs.ts';
 import { relaxations } from './relaxations.ts';
 import { searchLevels, type LevelsFound, type SearchStep, type StoppedBy } from './search-levels.ts';
 import { searchedSentences, tradeOff } from './search-sentences.ts';
@@ -222,8 +223,9 @@ function* stepping<T>(work: Generator<unknown, T>, step: () => SearchStep): Gene
 
 function* checkAnswer(input: PlanToCheck, heats: readonly Heat[], isStopped: () => boolean): Generator<void, PlanCheck> {
   const checked = yield* checkHeats(input, heats);
+  const costed = yield* withProtectionCosts(input, checked.heats, { isStopped });
   const fixes = yield* suggestFixes(input, heats, checked.problems, { mostChecked: MOST_EDITS_CHECKED, isStopped });
-  return concludeCheck(input, checked, fixes);
+  return concludeCheck(input, { ...checked, heats: costed }, fixes);
 }
 
 /** Why a search ends before its time; null: it goes on. */

@@ -70,7 +70,7 @@ const HeatCheck = z.object({
   protectionCosts: z
     .array(ProtectionCost)
     .optional()
-    .describe('What each protection and the tilt of the flame cost in time; absent where a heat has none, and in a search.'),
+    .describe('What each protection and the tilt of the flame cost in time; absent where a heat has none.'),
   histories: z
     .array(
       z.object({

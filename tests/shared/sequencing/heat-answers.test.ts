@@ -92,12 +92,14 @@ test('what a protection costs is the time with it less the time without it', () 
   expect(antiFlow!).toMatchObject({ extraS: 0, says: 'The anti-flow on bezel: costs no time' });
 });
 
-test('what a protection costs is told of heats that have one, in a checked plan and not in a search', () => {
+test('what a protection costs is told of heats that have one, in the check of a plan by hand and of one that was found', () => {
   const { heats } = checkOf();
   expect(heats.map(({ protectionCosts }) => protectionCosts !== undefined)).toEqual([false, false, false, true]);
-  const found = searchPlan({ design: pendant, solders, bench, options: { protections: [{ kind: 'flame_away' }] } });
+  const found = searchPlan({ design: pendant, solders, bench, options: { protections: [{ kind: 'anti_flow' }] } });
   if (found.outcome === 'faults') throw new Error(JSON.stringify(found.faults));
-  for (const heat of found.check!.heats) expect(heat.protectionCosts).toBeUndefined();
+  expect(found.check!.heats).toEqual(checkOf({ plan: found.plan! }).heats);
+  const costs = found.check!.heats.flatMap(({ protectionCosts = [] }) => protectionCosts);
+  expect(costs).toHaveLength(found.plan!.heats.flatMap(({ protections = [] }) => protections).length);
 });
 
 /** A grain in the middle of a wire that is held by tweezers. */
