@@ -14,12 +14,16 @@ import { commissionRoutes } from './features/commissions/commissions.routes.ts';
 import { createCommissionService } from './features/commissions/commissions.service.ts';
 import { metalRoutes } from './features/metals/metals.routes.ts';
 import { createMetalService } from './features/metals/metals.service.ts';
+import { hallmarkPacketRoutes } from './features/hallmarks/hallmark-packets.routes.ts';
+import { createHallmarkPacketService } from './features/hallmarks/hallmark-packets.service.ts';
 import { pino } from 'pino';
 import { createKeysService } from './features/people/keys.service.ts';
 import { createPieceFeature, pieceFeatureRoutes } from './features/pieces/piece-feature.ts';
 import { sessionRoutes, tokenRoutes } from './features/people/keys.routes.ts';
 import { peopleRoutes } from './features/people/people.routes.ts';
 import { createPeopleService } from './features/people/people.service.ts';
+import { placeRulesRoutes } from './features/place-rules/place-rules.routes.ts';
+import { createPlaceRulesService } from './features/place-rules/place-rules.service.ts';
 import { acceptNow } from './features/quotes/accept-now.ts';
 import { paymentRoutes } from './features/quotes/payments.routes.ts';
 import { createPaymentService } from './features/quotes/payments.service.ts';
@@ -85,6 +89,9 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     commissions: createCommissionService(platform, acceptNow),
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),
+    documents: createDocumentService(platform),
+    placeRules: createPlaceRulesService(platform),
+    packets: createHallmarkPacketService(platform),
   };
 }
 
@@ -138,6 +145,8 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(estimateRoutes, { prefix: '/estimates', quotes: services.quotes, platform });
       await api.register(quoteRoutes, { prefix: '/quotes', quotes: services.quotes, platform });
       await api.register(paymentRoutes, { prefix: '/payments', payments: services.payments, platform });
+      await api.register(placeRulesRoutes, { prefix: '/place-rules', placeRules: services.placeRules });
+      await api.register(hallmarkPacketRoutes, { prefix: '/hallmark-packets', packets: services.packets, platform });
       await api.register(settingsRoutes, { prefix: '/settings', settings: services.settings });
       await api.register(solderProductRoutes, { prefix: '/solder-products', solderProducts: services.solderProducts, platform });
       await api.register(solderLotRoutes, { prefix: '/solder-lots', solderLots: services.solderLots, platform });

@@ -30,6 +30,7 @@ const ROOMS = {
   bench: ['pieces', 'plans', 'heats', 'incidents', 'cautions'],
   papers: ['commissions', 'quotes', 'estimates', 'payments', 'bench-times', 'reports'],
   torches: ['torches', 'calibrations'],
+  marking: ['place-rules', 'hallmark-packets'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],
 };
 

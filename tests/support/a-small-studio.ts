@@ -57,6 +57,10 @@ export async function aSmallStudio(): Promise<SmallStudio> {
   ];
   const metals = [await made('/metals', aMetal()), await made('/metals', aMetal({ id: 'our-935' }))];
   const calibration = await made('/calibrations', { torchId: torches[1], observations: [{ ...HEATS.disc, secondsToFlow: 8 }] });
+  const packets: string[] = [];
+  for (const { id } of [drawn, spare, worked]) packets.push(await made('/hallmark-packets', aPacket(id)));
+  await owner.put('/place-rules/DE', { source: 'the office', leastSolderFinenessFraction: 0.65 }).expect(200);
+  const stocked = await aStockedDrawer(owner, Object.values(products)[0]!);
   clock.advance({ minutes: 20 });
   const ids: Record<string, string[]> = {
     people: [person],
@@ -76,6 +80,8 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     torches,
     metals,
     calibrations: [calibration],
+    'place-rules': ['DE'],
+    'hallmark-packets': packets,
     problems: ['not-found'],
     reports: ['quote-against-actual', 'solder-use', 'bench-load'],
   };
@@ -135,6 +141,12 @@ export async function aSmallStudio(): Promise<SmallStudio> {
       workUnits: [1000, 2000],
     },
   };
+}
+
+export function aPacket(pieceId: string) {
+  const amount = { amountMinor: 1200, currency: 'EUR' };
+  const pieces = [{ pieceId, weighedG: 6.1, parts: 'plate and bail' }];
+  return { place: 'DE', office: 'Harbour office', fee: amount, post: amount, pieces };
 }
 
 /** What is in every table, counted, and where the journal ends: it changes whenever a line is written. */

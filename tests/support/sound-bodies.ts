@@ -1,5 +1,5 @@
 import { aMetal } from './a-metal.ts';
-import type { SmallStudio } from './a-small-studio.ts';
+import { aPacket, type SmallStudio } from './a-small-studio.ts';
 import { HEATS, STRIP } from './observed-heats.ts';
 import { bench, pendant, pendantPlan, solders } from './pendant.ts';
 import { aSolderLot, aSolderProduct } from './stock.ts';
@@ -7,6 +7,8 @@ import { aSolderLot, aSolderProduct } from './stock.ts';
 /** Bodies that the small studio takes as they are, by route: what is wrong with a changed one is only what was changed. */
 export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStudio): Promise<Record<string, unknown[]>> {
   const [at, today] = [clock.now().toISOString(), clock.now().toISOString().slice(0, 10)];
+  const made = await owner.post('/pieces', { commissionId: ids['commissions']![0], title: 'Spare', metal: 'sterling-925' });
+  const madePiece = made.body.id as string;
   const { settings } = (await owner.get('/settings').expect(200)).body;
   const pieceId = ids['pieces']![0]!;
   const commissionId = ids['commissions']![0]!;
@@ -86,6 +88,10 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /payments': [
       { commissionId, kind: 'stage', how: 'card', amount: { amountMinor: 100, currency: 'EUR' }, receivedOn: today },
     ],
+    'PUT /place-rules/:id': [{ source: 'the office', leastSolderFinenessFraction: 0.65, markOverG: 7.78, taxRateFraction: 0.19 }],
+    'POST /hallmark-packets': [aPacket(madePiece)],
+    'PATCH /hallmark-packets/:id': [{ office: 'Tollgate office', post: { amountMinor: 900, currency: 'EUR' }, articles: 3 }],
+    'POST /hallmark-packets/:id/moves': [{ ...move, from: 'packing', to: 'dropped' }],
     'PATCH /settings': [settings],
     'POST /metals': [aMetal({ id: 'our-970' }), aMetal({ id: 'bronze', kind: 'base', like: 'copper' })],
     'PATCH /metals/:id': [

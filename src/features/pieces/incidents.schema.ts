@@ -21,6 +21,7 @@ export const IncidentKindSchema = z.enum([
   'copper_blush',
   'burst',
   'lost',
+  'mark_refused',
   'burn_or_injury',
 ]);
 export type IncidentKind = z.infer<typeof IncidentKindSchema>;

@@ -1,4 +1,4 @@
-import { addDays } from '../../platform/clock.ts';
+import { addDays, daysBetween } from '../../platform/clock.ts';
 
 export interface LoadJob {
   /** The last day it may be finished on; null: no date is promised. */
@@ -18,7 +18,6 @@ export interface JobLoad {
   lateDays: number | null;
 }
 
-const MS_PER_DAY = 86_400_000;
 const SATURDAY = 6;
 
 /** Monday to Friday. */
@@ -69,8 +68,4 @@ function nthWorkingDay(today: string, nth: number): string {
     if (isWorkingDay(day)) count += 1;
   }
   return day;
-}
-
-function daysBetween(from: string, to: string): number {
-  return (Date.parse(to) - Date.parse(from)) / MS_PER_DAY;
 }

@@ -4,3 +4,4 @@ export * from './book-tables.ts';
 export * from './torch-tables.ts';
 export * from './metal-tables.ts';
 export * from './bench-tables.ts';
+export * from './marking-tables.ts';

@@ -68,6 +68,23 @@ export const ACCESS = {
   // Sending money back is the owner's.
   'POST /payments': ['desk'],
   'GET /payments': ['desk'],
+  'GET /documents/quote-letters/:id': ['desk'],
+  'GET /documents/payment-receipts/:id': ['desk'],
+  'GET /documents/bills/:id': ['desk'],
+  'GET /documents/balance-reminders/:id': ['desk'],
+  'GET /documents/collection-notices/:id': ['desk'],
+  'GET /documents/take-in-receipts/:id': ['desk'],
+  'GET /documents/care-cards/:id': ['desk'],
+  'GET /place-rules': 'anyone',
+  'GET /place-rules/published': 'anyone',
+  'GET /place-rules/:id': 'anyone',
+  'PUT /place-rules/:id': ['owner'],
+  'POST /hallmark-packets': ['desk'],
+  'GET /hallmark-packets': ['desk'],
+  'GET /hallmark-packets/:id': ['desk'],
+  'PATCH /hallmark-packets/:id': ['desk'],
+  // Who may make which move is in its life cycle.
+  'POST /hallmark-packets/:id/moves': ['desk'],
   // A student knows of practice pieces only, with their plans, heats and incidents.
   'POST /pieces': ['bench', 'desk'],
   'GET /pieces': 'anyone',

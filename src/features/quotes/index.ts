@@ -1,0 +1,1 @@
+export { weighablePiece } from './weighable-piece.ts';
