@@ -64,6 +64,7 @@ test('pages of documentation open without a sign-in', async () => {
   expect(page.headers.get('content-security-policy')).not.toContain('upgrade-insecure-requests');
   expect(page.headers.get('strict-transport-security')).toBeNull();
   const materials = await (await fetch(`${baseUrl}/docs/materials`)).text();
+  expect(materials).toContain('<code>GET /api/v1/metals</code>');
   expect(materials).toContain('<td>solidus, °C</td><td>802</td><td>found</td>');
   expect(materials).toContain('common practice of the trade, no source');
   expect(materials).toContain('holds cadmium');

@@ -23,14 +23,29 @@ const VALUES = [
   'emissivityFraction',
 ] as const;
 
+/** A metal of which nothing is said yet; what must not stay so, its schema asks for. */
+const UNSAID: Omit<store.OwnMetalRow, 'id' | 'createdAt'> = {
+  name: '',
+  kind: 'base',
+  likeMetal: null,
+  finenessFraction: null,
+  solidusC: 0,
+  liquidusC: 0,
+  densityGPerCm3: 0,
+  conductivityWPerMK: null,
+  specificHeatJPerKgK: null,
+  emissivityFraction: null,
+  sources: {},
+  active: true,
+  version: 1,
+};
+
 export function createMetalService({ db, clock }: Platform) {
   return {
     add(actor: Actor, { id, ...metal }: z.infer<typeof NewMetal>) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
-        const nothing = { id, likeMetal: null, sources: {}, active: true, version: 1, createdAt: by.at.toISOString() };
-        const none = { finenessFraction: null, conductivityWPerMK: null, specificHeatJPerKgK: null, emissivityFraction: null };
-        const wanted = withChange({ ...nothing, ...none } as unknown as store.OwnMetalRow, metal);
+        const wanted = withChange({ ...UNSAID, id, createdAt: by.at.toISOString() }, metal);
         holdFields(metalErrors(wanted), actor.confirmed);
         holdIdFree(tx, id);
         const row = store.insertOwnMetal(tx, wanted);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import type { OwnMetal } from '../../../shared/design/design.ts';
 import { METAL_TABLE, type LinearInTemperature } from '../../../shared/materials/metal-table.ts';
-import { getMetal, listMetals } from '../../../shared/materials/metal.ts';
+import { getMetal, listMetals, mayGiveFume } from '../../../shared/materials/metal.ts';
 
 const at = (line: LinearInTemperature, kelvin: number) => line.at20C + line.perK * (kelvin - 293.15);
 
@@ -102,4 +103,13 @@ test.each([
   ['emissivityFraction', 0],
 ])('getMetal() refuses a metal of one’s own with %s %d', (field, value) => {
   expect(() => getMetal({ ...own, [field]: value })).toThrow(new RegExp(`^${field} must be`));
+});
+
+// Zinc boils at 907 °C (CRC Handbook of Chemistry and Physics): of the table the brasses and nickel silver hold it.
+test('mayGiveFume() tells metals with zinc, and those of which nobody says what they are', () => {
+  const fuming = listMetals().filter(({ id }) => mayGiveFume(id));
+  expect(fuming.map(({ id }) => id)).toEqual(['brass', 'brass-65', 'nickel-silver']);
+  expect([undefined, 'base', 'silver', 'gold'].map((kind) => mayGiveFume({ ...own, ...(kind && { kind }) } as OwnMetal))).toEqual(
+    [true, true, false, false],
+  );
 });
