@@ -33,6 +33,11 @@ import { reportRoutes } from './features/reports/reports.routes.ts';
 import { createReportService } from './features/reports/reports.service.ts';
 import { settingsRoutes } from './features/settings/settings.routes.ts';
 import { createSettingsService } from './features/settings/settings.service.ts';
+import { metalProductRoutes } from './features/stock/metal-products.routes.ts';
+import { createMetalProductService } from './features/stock/metal-products.service.ts';
+import { createMetalLotService } from './features/stock/metal-lots.service.ts';
+import { createMetalMovementService } from './features/stock/metal-movements.service.ts';
+import { metalLotRoutes, metalMovementRoutes } from './features/stock/metal.routes.ts';
 import { reorderListRoutes } from './features/stock/reorder-list.routes.ts';
 import { createReorderListService } from './features/stock/reorder-list.service.ts';
 import { solderLotRoutes } from './features/stock/solder-lots.routes.ts';
@@ -43,6 +48,10 @@ import { stockMovementRoutes } from './features/stock/stock-movements.routes.ts'
 import { createStockMovementService } from './features/stock/stock-movements.service.ts';
 import { stockRoutes } from './features/stock/stock.routes.ts';
 import { createStockService } from './features/stock/stock.service.ts';
+import { supplierOrderRoutes } from './features/stock/supplier-orders.routes.ts';
+import { createSupplierOrderService } from './features/stock/supplier-orders.service.ts';
+import { supplierRoutes } from './features/stock/suppliers.routes.ts';
+import { createSupplierService } from './features/stock/suppliers.service.ts';
 import { journalRoutes } from './features/system/journal.routes.ts';
 import { materialsPage } from './features/system/materials-page.ts';
 import { rolesPage } from './features/system/roles-page.ts';
@@ -81,6 +90,11 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     stockMovements: createStockMovementService(platform),
     stock: createStockService(platform),
     reorderList: createReorderListService(platform),
+    suppliers: createSupplierService(platform),
+    supplierOrders: createSupplierOrderService(platform),
+    metalProducts: createMetalProductService(platform),
+    metalLots: createMetalLotService(platform),
+    metalMovements: createMetalMovementService(platform),
     reports: createReportService(platform),
     torches: createTorchService(platform),
     calibrations: createCalibrationService(platform),
@@ -153,6 +167,11 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(stockMovementRoutes, { prefix: '/stock-movements', stockMovements: services.stockMovements, platform });
       await api.register(stockRoutes, { prefix: '/stock', stock: services.stock });
       await api.register(reorderListRoutes, { prefix: '/reorder-list', reorderList: services.reorderList });
+      await api.register(supplierRoutes, { prefix: '/suppliers', suppliers: services.suppliers });
+      await api.register(supplierOrderRoutes, { prefix: '/supplier-orders', supplierOrders: services.supplierOrders, platform });
+      await api.register(metalProductRoutes, { prefix: '/metal-products', metalProducts: services.metalProducts, platform });
+      await api.register(metalLotRoutes, { prefix: '/metal-lots', metalLots: services.metalLots, platform });
+      await api.register(metalMovementRoutes, { prefix: '/metal-movements', metalMovements: services.metalMovements, platform });
       await api.register(reportRoutes, { prefix: '/reports', reports: services.reports });
     },
     { prefix: '/api/v1' },

@@ -32,6 +32,7 @@ const ROOMS = {
   torches: ['torches', 'calibrations'],
   marking: ['place-rules', 'hallmark-packets'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],
+  buying: ['suppliers', 'supplier-orders', 'metal-products', 'metal-lots', 'metal-movements'],
 };
 
 test.each(Object.entries(ROOMS))(

@@ -5,6 +5,7 @@ import { aSketch, anAcceptedQuote, typePrices } from './a-quote.ts';
 import { aDrawer, aDrawnPiece, issueMetal, planInUse, workHeat } from './at-the-bench.ts';
 import { HEATS } from './observed-heats.ts';
 import { pendant, pendantPlan } from './pendant.ts';
+import { aStockedDrawer } from './stocked.ts';
 import { startApp, type TestApp } from './start-app.ts';
 
 export interface SmallStudio extends TestApp {
@@ -61,6 +62,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
   for (const { id } of [drawn, spare, worked]) packets.push(await made('/hallmark-packets', aPacket(id)));
   await owner.put('/place-rules/DE', { source: 'the office', leastSolderFinenessFraction: 0.65 }).expect(200);
   const stocked = await aStockedDrawer(owner, Object.values(products)[0]!);
+  const stocked = await aStockedDrawer(owner, Object.values(products)[0]!);
   clock.advance({ minutes: 20 });
   const ids: Record<string, string[]> = {
     people: [person],
@@ -77,6 +79,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     'solder-products': Object.values(products),
     'solder-lots': Object.values(lots),
     'stock-movements': [movement],
+    ...stocked,
     torches,
     metals,
     calibrations: [calibration],

@@ -3,6 +3,7 @@ import { aPacket, type SmallStudio } from './a-small-studio.ts';
 import { HEATS, STRIP } from './observed-heats.ts';
 import { bench, pendant, pendantPlan, solders } from './pendant.ts';
 import { aSolderLot, aSolderProduct } from './stock.ts';
+import { aMetalProduct } from './stocked.ts';
 
 /** Bodies that the small studio takes as they are, by route: what is wrong with a changed one is only what was changed. */
 export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStudio): Promise<Record<string, unknown[]>> {
@@ -18,6 +19,7 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
   const ready = { jointFitted: true, fluxOn: true, protectionsPlaced: true, lotId: lots[heat.product.code] };
   const cautions = (heat.cautions as { id: string; due: boolean }[]).filter(({ due }) => due).map(({ id }) => id);
   const search = { timeMs: 20, workUnits: 1000, protections: [{ kind: 'sink', maxPerHeat: 1, leastDistanceMm: 8 }] };
+  const [sent] = (await owner.get('/supplier-orders?state=sent').expect(200)).body.items;
   const priced = { ...pendant, joints: pendant.joints.map((joint) => ({ ...joint, solder: 'hard' })) };
   return {
     'POST /calculations/plan-check': [{ design: pendant, solders, bench, plan: pendantPlan }],
@@ -106,6 +108,24 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /solder-products': [aSolderProduct()],
     'PATCH /solder-products/:id': [aSolderProduct({ code: 'hard' })],
     'POST /solder-lots': [aSolderLot(ids['solder-products']![0]!)],
+    'POST /suppliers': [
+      { name: 'Anvil & Sons', leadWorkingDays: 5, minimum: { amountMinor: 9000, currency: 'EUR' }, note: 'by post' },
+    ],
+    'PATCH /suppliers/:id': [{ leadWorkingDays: 6, post: { amountMinor: 650, currency: 'EUR' }, active: true }],
+    'POST /supplier-orders': [
+      { supplierId: ids['suppliers']![0], lines: [{ metalProductId: ids['metal-products']![0], quantityG: 20 }] },
+    ],
+    'PATCH /supplier-orders/:id': [{ lines: [{ productId: ids['solder-products']![0], quantityG: 20 }] }],
+    'POST /supplier-orders/:id/moves': [{ ...move, from: 'to_order', to: 'sent' }],
+    'POST /supplier-orders/:id/deliveries': [
+      { receivedOn: today, lines: [{ lineId: sent.lines[0].id, quantityG: 1, markOnMetal: 'H' }] },
+    ],
+    'POST /metal-products': [aMetalProduct({ name: 'Strip', form: { kind: 'strip', widthMm: 4, thicknessMm: 0.4 } })],
+    'PATCH /metal-products/:id': [{ packG: 2, price: { amount: '1.60', per: 'g' }, entered: { '/form/diameterMm': '16 ga' } }],
+    'POST /metal-products/:id/measure': [{ lengthMm: 120 }, { massG: 3 }],
+    'POST /metal-lots': [{ productId: ids['metal-products']![0], receivedOn: today, lengthMm: 500, note: 'in the long box' }],
+    'POST /metal-movements': [{ kind: 'issue', lotId: ids['metal-lots']![0], quantityG: 2, pieceId, occurredAt: at }],
+    'POST /metal-movements/:id/reversals': [{ reason: 'other lot' }],
     'POST /solder-lots/:id/weighings': [{ weighedG: 4.4, reason: 'counted' }],
     'POST /stock-movements': [
       { kind: 'put_back', lotId: lots['hard'], quantityG: 0.1, reason: 'found it', pieceId, occurredAt: at },

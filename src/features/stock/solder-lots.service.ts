@@ -4,19 +4,16 @@ import type { Db } from '../../platform/db/client.ts';
 import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { allowedMoves } from '../../platform/http/moves.ts';
-import { invalidFields } from '../../platform/http/problem.ts';
 import { pageOf } from '../../platform/http/paging.ts';
-import { newId, nextNumber } from '../../platform/ids.ts';
-import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
 import { toG, toTenthMg } from './grams.ts';
 import { moveLot } from './lot-moves.ts';
-import { doubtsOf, receiptErrors, useByOf } from './lot-receipt.ts';
+import { lotErrors, receiveLot } from './receive-lot.ts';
 import type { NewSolderLot, SolderLotMove, SolderLotQuery, Weighing } from './solder-lots.schema.ts';
 import * as store from './solder-lots.store.ts';
-import { findProduct, getProduct } from './solder-products.store.ts';
-import { documentBy, keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
+import { getProduct } from './solder-products.store.ts';
+import { seesPrices, shownPrice } from './stock-fields.ts';
 import { holdOpenToStock, moreThanCameIn, showMovement } from './stock-movements.service.ts';
 import { addMovement, onHandOf } from './stock-movements.store.ts';
 
@@ -28,42 +25,19 @@ export function createSolderLotService({ db, clock }: Platform) {
     receive(actor: Actor, receipt: z.infer<typeof NewSolderLot>) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
-        const product = findProduct(tx, receipt.productId);
-        if (!product)
-          throw invalidFields([{ pointer: '/productId', detail: 'There is no such solder product.', given: receipt.productId }]);
-        holdFields(receiptErrors(tx, receipt, product, dateInZone(by.at, getSettings(tx).timeZone)), actor.confirmed);
-        const { markOnMetal, receivedOn, document } = receipt;
-        const cadmiumStanding = receipt.cadmiumStanding ?? product.cadmiumStanding;
-        const doubts = doubtsOf({ form: product.form, markOnMetal, cadmiumStanding });
-        const tenthMg = toTenthMg(receipt.quantityG);
-        const lot = store.insertLot(tx, {
-          id: newId(by.at),
-          number: `L${nextNumber(tx, 'lot')}`,
-          productId: product.id,
-          receivedOn,
-          receivedTenthMg: tenthMg,
-          unitCostPerG: keptPricePerG(receipt.unitCost),
-          markOnMetal,
-          useBy: useByOf(receipt, product.form),
-          cadmiumStanding,
-          cadmiumDocument: cadmiumStanding === 'no' ? (documentBy(actor, document) ?? product.cadmiumDocument) : null,
-          state: doubts.length > 0 ? 'held_back' : 'sealed',
-          stateReason: doubts.length > 0 ? doubts.join('; ') : null,
-          createdAt: by.at.toISOString(),
-        });
-        writeJournal(tx, by, { what: 'solder-lot', id: lot.id, after: lot });
-        addMovement(tx, by, { kind: 'receive', productId: product.id, lotId: lot.id, onHandTenthMg: tenthMg, heldTenthMg: 0 });
-        return show(tx, actor, lot);
+        const errors = lotErrors(tx, receipt, dateInZone(by.at, getSettings(tx).timeZone));
+        holdFields(errors, actor.confirmed);
+        return showLot(tx, actor, receiveLot(tx, { actor, by }, { receipt, orderLineId: null }));
       });
     },
 
-    get: (actor: Actor, id: string) => show(db, actor, store.getLot(db, id)),
+    get: (actor: Actor, id: string) => showLot(db, actor, store.getLot(db, id)),
 
     list: (actor: Actor, query: z.infer<typeof SolderLotQuery>) =>
-      pageOf(store.listLots(db, query), query, (row) => show(db, actor, row)),
+      pageOf(store.listLots(db, query), query, (row) => showLot(db, actor, row)),
 
     move(actor: Actor, id: string, sent: z.infer<typeof SolderLotMove>) {
-      return db.transaction((tx) => show(tx, actor, moveLot(tx, actor, { id, sent, now: clock.now() })));
+      return db.transaction((tx) => showLot(tx, actor, moveLot(tx, actor, { id, sent, now: clock.now() })));
     },
 
     /** The scale is right and the book follows it. */
@@ -86,13 +60,13 @@ export function createSolderLotService({ db, clock }: Platform) {
                 heldTenthMg: 0,
                 reason,
               });
-        return { movement: movement && showMovement(tx, movement), lot: show(tx, actor, lot) };
+        return { movement: movement && showMovement(tx, movement), lot: showLot(tx, actor, lot) };
       });
     },
   };
 }
 
-function show(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, ...lot }: store.LotRow) {
+export function showLot(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, ...lot }: store.LotRow) {
   const product = getProduct(db, lot.productId);
   return {
     ...lot,

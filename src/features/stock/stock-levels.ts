@@ -12,7 +12,7 @@ export interface ProductStock {
   /** Of lots that are neither finished nor written off. */
   lots: { lot: LotRow; onHandTenthMg: number }[];
   onHandTenthMg: number;
-  /** In lots that a heat may draw from. */
+  /** In lots that a heat may draw from today. */
   usableTenthMg: number;
   heldTenthMg: number;
   /** What is on hand, by the deliveries it is valued at. */
@@ -20,7 +20,7 @@ export interface ProductStock {
 }
 
 /** What is in the drawer now, by product, the hardest first. */
-export function stockLevels(db: Db): ProductStock[] {
+export function stockLevels(db: Db, today: string): ProductStock[] {
   const onHand = onHandByLot(db);
   const held = heldByProduct(db);
   const takenBack = reversedReceipts(db);
@@ -32,7 +32,7 @@ export function stockLevels(db: Db): ProductStock[] {
       product,
       lots: all.filter(({ lot: { state } }) => state !== 'finished' && state !== 'written_off'),
       onHandTenthMg,
-      usableTenthMg: total(all.filter(({ lot }) => isUsable(lot))),
+      usableTenthMg: total(all.filter(({ lot }) => isUsable(lot) && (lot.useBy === null || lot.useBy >= today))),
       heldTenthMg: held.get(product.id) ?? 0,
       layers: oldestFirstLayers(
         all.map(({ lot }) => ({

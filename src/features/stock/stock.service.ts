@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { dateInZone } from '../../platform/clock.ts';
 import type { Actor } from '../../platform/http/actor.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import type { Platform } from '../../platform/platform.ts';
@@ -21,8 +22,8 @@ export function createStockService({ db, clock }: Platform) {
   return {
     /** What is in the drawer. Products that are no longer bought are shown while there is any of them. */
     show(actor: Actor): Stock {
-      const { currency } = getSettings(db);
-      const levels = stockLevels(db).filter(
+      const { currency, timeZone } = getSettings(db);
+      const levels = stockLevels(db, dateInZone(clock.now(), timeZone)).filter(
         ({ product, onHandTenthMg, heldTenthMg }) => product.active || onHandTenthMg !== 0 || heldTenthMg !== 0,
       );
       const priced = seesPrices(actor);

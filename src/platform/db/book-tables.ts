@@ -144,6 +144,7 @@ export const solderLots = sqliteTable('solder_lots', {
   stateReason: text('state_reason'),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
+  orderLineId: text('order_line_id'),
 });
 
 export const heats = sqliteTable('heats', {

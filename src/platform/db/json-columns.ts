@@ -2,6 +2,7 @@
 
 import type { Bench } from '../../../shared/design/plan.ts';
 import type { Solder } from '../../../shared/design/solder.ts';
+import type { LengthForm } from '../../../shared/stock/metal-length.ts';
 import type { PlanSearchAnswer } from '../../../shared/sequencing/plan-search-request.ts';
 
 export type Role = 'owner' | 'bench' | 'desk' | 'student';
@@ -52,4 +53,31 @@ export interface HeatReadiness {
   protectionsPlaced: boolean;
   cautionsRead: string[];
   at: string;
+}
+
+/** Metal as it is bought: by the length, or as grain by the scale alone. */
+export type MetalForm = LengthForm | { kind: 'grain' };
+
+export type MetalMovementKind = 'receive' | 'issue' | 'put_back' | 'scrap' | 'count_up' | 'count_down' | 'write_off' | 'reverse';
+
+/** A price as somebody typed it, with its unit. */
+export interface UnitPriceTyped {
+  amount: string;
+  per: 'g' | 'dwt' | 'ozt';
+}
+
+/** What a refiner wrote of a jar, and what came of it. */
+export interface ScrapSettlement {
+  settledOn: string;
+  meltLossFraction: number;
+  assayFraction: number;
+  payFraction: number;
+  finePricePerG: string;
+  feeFixed: string;
+  feePerG: string;
+  barG: number;
+  fineG: number;
+  paidMinor: number;
+  feesMinor: number;
+  creditMinor: number;
 }

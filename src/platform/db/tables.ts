@@ -2,6 +2,7 @@
 export * from './studio-tables.ts';
 export * from './book-tables.ts';
 export * from './torch-tables.ts';
+export * from './stock-tables.ts';
 export * from './metal-tables.ts';
 export * from './bench-tables.ts';
 export * from './marking-tables.ts';

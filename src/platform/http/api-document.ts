@@ -49,7 +49,16 @@ const HEADERS = {
 type HeaderName = keyof typeof HEADERS;
 
 /** What is made once and then told apart by its name; a second try is refused, so it takes no key. */
-const WITHOUT_KEY = new Set(['/clients', '/metals', '/people', '/people/first-owner', '/sessions', '/tokens', '/torches']);
+const WITHOUT_KEY = new Set([
+  '/clients',
+  '/metals',
+  '/people',
+  '/people/first-owner',
+  '/sessions',
+  '/suppliers',
+  '/tokens',
+  '/torches',
+]);
 /** Ten tries a minute. */
 const SLOWED_DOWN = new Set(['/people/first-owner', '/sessions']);
 

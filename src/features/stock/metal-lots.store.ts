@@ -1,0 +1,160 @@
+import { and, asc, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { commissions, metalLots, metalMovements, metalProducts, pieces } from '../../platform/db/tables.ts';
+import type { WrittenBy } from '../../platform/http/actor.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+import { newId } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import type { MetalProductRow } from './metal-products.store.ts';
+
+export type MetalLotRow = typeof metalLots.$inferSelect;
+export type MetalMovementRow = typeof metalMovements.$inferSelect;
+
+export function findMetalLot(db: Db, id: string): MetalLotRow | undefined {
+  return db.select().from(metalLots).where(eq(metalLots.id, id)).get();
+}
+
+/** @throws {Problem} not-found */
+export function getMetalLot(db: Db, id: string): MetalLotRow {
+  const row = findMetalLot(db, id);
+  if (!row) throw notFound('metal lot', id);
+  return row;
+}
+
+export interface MetalLotFilter {
+  productId?: string | undefined;
+  commissionId?: string | undefined;
+}
+
+export function listMetalLots(db: Db, { limit, cursor, productId, commissionId }: Page & MetalLotFilter): MetalLotRow[] {
+  return db
+    .select()
+    .from(metalLots)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(metalLots.id, cursor),
+        productId === undefined ? undefined : eq(metalLots.productId, productId),
+        commissionId === undefined ? undefined : eq(metalLots.commissionId, commissionId),
+      ),
+    )
+    .orderBy(desc(metalLots.id))
+    .limit(limit + 1)
+    .all();
+}
+
+/** In the order they came in, each with what it is. */
+export function metalLotsOldestFirst(db: Db): { lot: MetalLotRow; product: MetalProductRow }[] {
+  return db
+    .select({ lot: metalLots, product: metalProducts })
+    .from(metalLots)
+    .innerJoin(metalProducts, eq(metalProducts.id, metalLots.productId))
+    .orderBy(asc(metalLots.receivedOn), sql`${metalLots}.rowid`)
+    .all();
+}
+
+export function insertMetalLot(db: Db, row: typeof metalLots.$inferInsert): MetalLotRow {
+  return db.insert(metalLots).values(row).returning().get();
+}
+
+type NewMovement = Omit<typeof metalMovements.$inferInsert, 'id' | 'at' | 'recordedAt' | 'personId'> & { at?: Date | undefined };
+
+/** Adds one line to the ledger of metal, and its line in the journal. Lines are never edited; a wrong one is reversed. */
+export function addMetalMovement(tx: Db, by: WrittenBy, { at, ...movement }: NewMovement): MetalMovementRow {
+  const row = tx
+    .insert(metalMovements)
+    .values({
+      ...movement,
+      id: newId(by.at),
+      at: (at ?? by.at).toISOString(),
+      recordedAt: by.at.toISOString(),
+      personId: by.personId,
+    })
+    .returning()
+    .get();
+  writeJournal(tx, by, { what: 'metal-movement', id: row.id, after: row });
+  return row;
+}
+
+export function findMetalMovement(db: Db, id: string): MetalMovementRow | undefined {
+  return db.select().from(metalMovements).where(eq(metalMovements.id, id)).get();
+}
+
+export function findMetalReversalOf(db: Db, id: string): MetalMovementRow | undefined {
+  return db.select().from(metalMovements).where(eq(metalMovements.reversesId, id)).get();
+}
+
+export interface MetalMovementFilter {
+  lotId?: string | undefined;
+  pieceId?: string | undefined;
+}
+
+export function listMetalMovements(db: Db, { limit, cursor, ...filter }: Page & MetalMovementFilter): MetalMovementRow[] {
+  return db
+    .select()
+    .from(metalMovements)
+    .where(and(cursor === undefined ? undefined : lt(metalMovements.id, cursor), matching(filter)))
+    .orderBy(desc(metalMovements.id))
+    .limit(limit + 1)
+    .all();
+}
+
+/** The whole ledger of metal in the order it was written. */
+export function allMetalMovements(db: Db, filter: MetalMovementFilter = {}): MetalMovementRow[] {
+  return db
+    .select()
+    .from(metalMovements)
+    .where(matching(filter))
+    .orderBy(sql`rowid`)
+    .all();
+}
+
+export function metalOnHandOf(db: Db, lotId: string): number {
+  return db.select({ tenthMg: onHandSum }).from(metalMovements).where(eq(metalMovements.lotId, lotId)).get()?.tenthMg ?? 0;
+}
+
+export function metalOnHandByLot(db: Db): Map<string, number> {
+  const rows = db
+    .select({ lotId: metalMovements.lotId, tenthMg: onHandSum })
+    .from(metalMovements)
+    .groupBy(metalMovements.lotId)
+    .all();
+  return new Map(rows.map(({ lotId, tenthMg }) => [lotId, tenthMg]));
+}
+
+/** The piece a movement names, with the metal and commission it is of. */
+export function pieceNamed(
+  db: Db,
+  id: string,
+): { number: string; metal: string; commissionId: string; state: string } | undefined {
+  return db
+    .select({ number: pieces.number, metal: pieces.metal, commissionId: pieces.commissionId, state: pieces.state })
+    .from(pieces)
+    .where(eq(pieces.id, id))
+    .get();
+}
+
+/** The commission that metal was left for. */
+export function commissionNumber(db: Db, id: string): string | undefined {
+  return db.select({ number: commissions.number }).from(commissions).where(eq(commissions.id, id)).get()?.number;
+}
+
+/** What was issued to pieces and not put back, tenths of a milligram; what was reversed is not in it. */
+export function issuedToPiece(db: Db, pieceId: string): { issuedTenthMg: number; putBackTenthMg: number } {
+  const all = allMetalMovements(db, { pieceId });
+  const reversed = new Set(all.map(({ reversesId }) => reversesId));
+  const totalOf = (kind: string) =>
+    all
+      .filter((movement) => movement.kind === kind && !reversed.has(movement.id))
+      .reduce((total, { onHandTenthMg }) => total + onHandTenthMg, 0);
+  return { issuedTenthMg: -totalOf('issue') + 0, putBackTenthMg: totalOf('put_back') };
+}
+
+const onHandSum = sql<number>`coalesce(sum(${metalMovements.onHandTenthMg}), 0)`;
+
+function matching({ lotId, pieceId }: MetalMovementFilter): SQL | undefined {
+  return and(
+    lotId === undefined ? undefined : eq(metalMovements.lotId, lotId),
+    pieceId === undefined ? undefined : eq(metalMovements.pieceId, pieceId),
+  );
+}

@@ -1,0 +1,58 @@
+import { and, asc, desc, eq, lt } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { metalProducts, ownMetals } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+
+export type MetalProductRow = typeof metalProducts.$inferSelect;
+
+export function findMetalProduct(db: Db, id: string): MetalProductRow | undefined {
+  return db.select().from(metalProducts).where(eq(metalProducts.id, id)).get();
+}
+
+/** @throws {Problem} not-found */
+export function getMetalProduct(db: Db, id: string): MetalProductRow {
+  const row = findMetalProduct(db, id);
+  if (!row) throw notFound('metal product', id);
+  return row;
+}
+
+export function findMetalProductByName(db: Db, name: string): MetalProductRow | undefined {
+  return db.select().from(metalProducts).where(eq(metalProducts.name, name)).get();
+}
+
+export function listMetalProducts(
+  db: Db,
+  { limit, cursor, metal, active }: Page & { metal?: string | undefined; active?: boolean | undefined },
+): MetalProductRow[] {
+  return db
+    .select()
+    .from(metalProducts)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(metalProducts.id, cursor),
+        metal === undefined ? undefined : eq(metalProducts.metal, metal),
+        active === undefined ? undefined : eq(metalProducts.active, active),
+      ),
+    )
+    .orderBy(desc(metalProducts.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function allMetalProducts(db: Db): MetalProductRow[] {
+  return db.select().from(metalProducts).orderBy(asc(metalProducts.metal), asc(metalProducts.name)).all();
+}
+
+export function insertMetalProduct(db: Db, row: typeof metalProducts.$inferInsert): MetalProductRow {
+  return db.insert(metalProducts).values(row).returning().get();
+}
+
+export function updateMetalProduct(db: Db, id: string, change: Partial<MetalProductRow>): MetalProductRow {
+  return db.update(metalProducts).set(change).where(eq(metalProducts.id, id)).returning().get();
+}
+
+/** A metal that the studio added to those of the table. */
+export function findOwnMetal(db: Db, id: string): { densityGPerCm3: number; finenessFraction: number | null } | undefined {
+  return db.select().from(ownMetals).where(eq(ownMetals.id, id)).get();
+}

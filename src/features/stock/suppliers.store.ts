@@ -1,0 +1,60 @@
+import { and, asc, desc, eq, lt, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { metalProducts, solderProducts, suppliers } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+
+export type SupplierRow = typeof suppliers.$inferSelect;
+
+export function findSupplier(db: Db, id: string): SupplierRow | undefined {
+  return db.select().from(suppliers).where(eq(suppliers.id, id)).get();
+}
+
+/** @throws {Problem} not-found */
+export function getSupplier(db: Db, id: string): SupplierRow {
+  const row = findSupplier(db, id);
+  if (!row) throw notFound('supplier', id);
+  return row;
+}
+
+/** Large and small letters are the same name. */
+export function findSupplierByName(db: Db, name: string): SupplierRow | undefined {
+  return db.select().from(suppliers).where(eq(suppliers.name, name)).get();
+}
+
+export function listSuppliers(db: Db, { limit, cursor, active }: Page & { active?: boolean | undefined }): SupplierRow[] {
+  return db
+    .select()
+    .from(suppliers)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(suppliers.id, cursor),
+        active === undefined ? undefined : eq(suppliers.active, active),
+      ),
+    )
+    .orderBy(desc(suppliers.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function allSuppliers(db: Db): SupplierRow[] {
+  return db.select().from(suppliers).orderBy(asc(suppliers.name)).all();
+}
+
+export function insertSupplier(db: Db, row: typeof suppliers.$inferInsert): SupplierRow {
+  return db.insert(suppliers).values(row).returning().get();
+}
+
+export function updateSupplier(db: Db, id: string, change: Partial<SupplierRow>): SupplierRow {
+  return db.update(suppliers).set(change).where(eq(suppliers.id, id)).returning().get();
+}
+
+/** Products go with a supplier by its name, so they follow when it changes. */
+export function renameOnProducts(db: Db, from: string, to: string): void {
+  for (const table of [solderProducts, metalProducts]) {
+    db.update(table)
+      .set({ supplier: to })
+      .where(sql`${table.supplier} = ${from} COLLATE NOCASE`)
+      .run();
+  }
+}
