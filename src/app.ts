@@ -103,7 +103,6 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     commissions: createCommissionService(platform, acceptNow),
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),
-    documents: createDocumentService(platform),
     placeRules: createPlaceRulesService(platform),
     packets: createHallmarkPacketService(platform),
   };

@@ -68,13 +68,6 @@ export const ACCESS = {
   // Sending money back is the owner's.
   'POST /payments': ['desk'],
   'GET /payments': ['desk'],
-  'GET /documents/quote-letters/:id': ['desk'],
-  'GET /documents/payment-receipts/:id': ['desk'],
-  'GET /documents/bills/:id': ['desk'],
-  'GET /documents/balance-reminders/:id': ['desk'],
-  'GET /documents/collection-notices/:id': ['desk'],
-  'GET /documents/take-in-receipts/:id': ['desk'],
-  'GET /documents/care-cards/:id': ['desk'],
   'GET /place-rules': 'anyone',
   'GET /place-rules/published': 'anyone',
   'GET /place-rules/:id': 'anyone',
