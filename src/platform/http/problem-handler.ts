@@ -50,7 +50,8 @@ const SLUG_BY_STATUS: Readonly<Record<number, ProblemSlug>> = {
   429: 'too-many-requests',
 };
 
-function toProblem(error: FastifyError | Error): Problem {
+/** What a caller is told of an error; of an unexpected one nothing. */
+export function toProblem(error: FastifyError | Error): Problem {
   if (error instanceof Problem) return error;
   if (error instanceof EngineInputError) return outsideModel(error.message, error);
   const status = 'statusCode' in error ? error.statusCode : undefined;

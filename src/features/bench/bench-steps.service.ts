@@ -1,0 +1,123 @@
+import { createHash } from 'node:crypto';
+import type { z } from 'zod';
+import type { StepAnswer } from '../../platform/db/bench-tables.ts';
+import type { Db } from '../../platform/db/client.ts';
+import type { Actor } from '../../platform/http/actor.ts';
+import { holdFields } from '../../platform/http/hold-fields.ts';
+import { Problem } from '../../platform/http/problem.ts';
+import { toProblem } from '../../platform/http/problem-handler.ts';
+import type { Platform } from '../../platform/platform.ts';
+import type { NewSteps, StepSent, StepsReply } from './bench-steps.schema.ts';
+import * as store from './bench-steps.store.ts';
+import { stepOrder } from './step-order.ts';
+import { parseStep, takeStep, type StepServices } from './take-step.ts';
+
+export type BenchStepService = ReturnType<typeof createBenchStepService>;
+
+/** A device whose clock is further off than this is asked about. */
+const CLOCK_OFF_MS = 2 * 60_000;
+const TIMES = ['occurredAt', 'startedAt', 'stoppedAt', 'seenAt'];
+
+export function createBenchStepService({ db, clock }: Platform, services: StepServices) {
+  return {
+    /**
+     * Takes up what a device has noted, each step by itself: one that no longer fits is answered with what holds now, and does not
+     * stop the others.
+     */
+    take(actor: Actor, { sentAt, mendClock, steps }: z.infer<typeof NewSteps>): z.infer<typeof StepsReply> {
+      const now = clock.now();
+      const offMs = now.getTime() - Date.parse(sentAt);
+      if (!mendClock) holdToClock(actor, sentAt, now);
+      const answers = new Map<number, StepAnswer>();
+      for (const index of stepOrder(steps)) {
+        const step = steps[index]!;
+        const answer = db.transaction((tx) => answerOnce(tx, { actor, now, services }, step, mendClock ? offMs : 0));
+        answers.set(index, answer);
+      }
+      return { answers: steps.map((_, index) => answers.get(index) as z.infer<typeof StepsReply>['answers'][number]) };
+    },
+  };
+}
+
+interface Asked {
+  actor: Actor;
+  now: Date;
+  services: StepServices;
+}
+
+/** The answer that this very step got before, or does it now and keeps the answer, whatever it is. */
+function answerOnce(tx: Db, asked: Asked, sent: StepSent, offMs: number): StepAnswer {
+  const { actor, now } = asked;
+  const { key, deviceId, deviceSeq } = sent;
+  const requestHash = createHash('sha256').update(JSON.stringify(sent)).digest('hex');
+  const kept = store.findStep(tx, actor.personId, key);
+  if (kept) return kept.requestHash === requestHash ? kept.answer : refused(key, keyReused(key));
+  const mended = inOurTime(sent, offMs);
+  const firstLine = store.lastLine(tx) + 1;
+  const answer = answerTo(tx, asked, mended);
+  store.insertStep(tx, {
+    personId: actor.personId,
+    key,
+    requestHash,
+    kind: sent.do,
+    deviceId,
+    deviceSeq,
+    occurredAt: mended.occurredAt,
+    recordedAt: now.toISOString(),
+    answer,
+    firstLine,
+    lastLine: store.lastLine(tx),
+  });
+  return answer;
+}
+
+/** What a step that is refused has written is taken back, without what was written before it. */
+function answerTo(tx: Db, { actor, now, services }: Asked, sent: StepSent): StepAnswer {
+  try {
+    const step = parseStep(sent);
+    const by: Actor = { ...actor, deviceId: sent.deviceId, confirmed: step.confirm ?? null };
+    const result = tx.transaction((inner) => takeStep(inner, services, { actor: by, step, now }));
+    return { key: sent.key, status: 200, result, problem: null };
+  } catch (error) {
+    const problem = toProblem(error as Error);
+    // A fault of the server is no answer to keep: the step may come again.
+    if (problem.status >= 500) throw error;
+    return refused(sent.key, problem);
+  }
+}
+
+function refused(key: string, problem: Problem): StepAnswer {
+  return { key, status: problem.status, result: null, problem: problem.toJSON() };
+}
+
+function keyReused(key: string): Problem {
+  return new Problem('idempotency-key-reused', `The key ${key} was sent before, with another step`);
+}
+
+function inOurTime(sent: StepSent, offMs: number): StepSent {
+  if (offMs === 0) return sent;
+  const moved = TIMES.flatMap((name) => {
+    const at = sent[name];
+    const time = typeof at === 'string' ? Date.parse(at) : Number.NaN;
+    return Number.isNaN(time) ? [] : [[name, new Date(time + offMs).toISOString()] as const];
+  });
+  return { ...sent, ...Object.fromEntries(moved) };
+}
+
+function holdToClock(actor: Actor, sentAt: string, now: Date): void {
+  const offMs = Date.parse(sentAt) - now.getTime();
+  if (Math.abs(offMs) <= CLOCK_OFF_MS) return;
+  const minutes = Math.round(Math.abs(offMs) / 60_000);
+  holdFields(
+    [
+      {
+        pointer: '/sentAt',
+        detail: `The clock of this device is ${minutes} min ${offMs > 0 ? 'ahead' : 'behind'}. Have its times moved by as much (mendClock), or confirm that they are right as they are.`,
+        given: sentAt,
+        perhaps: now.toISOString(),
+        confirmable: true,
+      },
+    ],
+    actor.confirmed,
+  );
+}

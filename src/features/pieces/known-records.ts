@@ -1,0 +1,21 @@
+import type { Db } from '../../platform/db/client.ts';
+import type { Actor } from '../../platform/http/actor.ts';
+import { notFound } from '../../platform/http/problem.ts';
+import { findHeat } from './heats.store.ts';
+import { findIncident } from './incidents.store.ts';
+import { knowsPiece } from './known-pieces.ts';
+import { findPlan } from './plans.store.ts';
+
+/** The piece that each kind of record is of, by the record's id. */
+const PIECE_OF: Readonly<Record<string, (db: Db, id: string) => string | undefined>> = {
+  piece: (_db, id) => id,
+  plan: (db, id) => findPlan(db, id)?.pieceId,
+  heat: (db, id) => findHeat(db, id)?.pieceId,
+  incident: (db, id) => findIncident(db, id)?.pieceId,
+};
+
+/** Of pieces that are none of theirs, and all that hangs on them, a person is told that they are not there. */
+export function holdToKnownRecord(db: Db, actor: Actor, { thing, id }: { thing: string; id: string }): void {
+  const pieceId = PIECE_OF[thing]?.(db, id);
+  if (pieceId !== undefined && !knowsPiece(db, actor, pieceId)) throw notFound(thing, id);
+}
