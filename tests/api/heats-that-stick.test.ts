@@ -1,5 +1,8 @@
+import { eq } from 'drizzle-orm';
 import { expect, test } from 'vitest';
 import { pendant } from '../../seed/designs.ts';
+import { plans } from '../../src/platform/db/tables.ts';
+import { aDrawer, aDrawnPiece, planInUse } from '../support/at-the-bench.ts';
 import { SOLDERS } from '../support/heated-pieces.ts';
 import { startApp } from '../support/start-app.ts';
 
@@ -76,4 +79,48 @@ test('a heat takes a torch and a support of its own, and refuses others than the
     '/plan/heats/3/torch',
     '/plan/heats/3/support',
   ]);
+});
+
+test('the bench sees which torch and support a heat is to be done with, where they are not its own', async () => {
+  const app = await startApp();
+  await aDrawer(app);
+  const piece = await aDrawnPiece(app);
+  const own = { ...heats[3]!, torch: 'large', support: 'charcoal' };
+  const hung = { ...heats[0]!, support: 'air' };
+  const { heats: laidOut } = await planInUse(app.bench, piece.id, { plan: { heats: [hung, ...heats.slice(1, 3), own] } });
+  const seen = (await app.bench.get(`/heats/${laidOut[3]!.id}`).expect(200)).body;
+  expect(seen).toMatchObject({ torch: 'large', support: 'charcoal' });
+  expect(seen.expected).toMatchObject({ torch: { powerW: 500 }, support: 'charcoal', calibrated: false });
+  expect(seen.expected.protectionCosts).toHaveLength(3);
+  expect((await app.bench.get(`/heats/${laidOut[2]!.id}`).expect(200)).body).toMatchObject({ torch: null, support: null });
+  // C21 is of boards and charcoal.
+  const cautionsOf = async (at: number): Promise<string[]> => {
+    const { body } = await app.bench.get(`/heats/${laidOut[at]!.id}`).expect(200);
+    return body.cautions.map(({ id }: { id: string }) => id);
+  };
+  expect(await cautionsOf(0)).not.toContain('C21');
+  expect(await cautionsOf(1)).toContain('C21');
+});
+
+test('a plan that was checked before all this was told is still shown', async () => {
+  const app = await startApp();
+  await aDrawer(app);
+  const piece = await aDrawnPiece(app);
+  const { plan, heats: laidOut } = await planInUse(app.bench, piece.id, { plan: { heats } });
+  const { body, checkResult } = app.db.select().from(plans).where(eq(plans.id, plan.id)).get()!;
+  const before = structuredClone(checkResult!) as unknown as { heats: Record<string, unknown>[]; assumptions: object };
+  for (const heat of before.heats) {
+    for (const name of ['torch', 'support', 'calibrated', 'storedJ', 'lostJ', 'protectionCosts']) delete heat[name];
+    for (const part of heat['parts'] as { aheadK?: number }[]) delete part.aheadK;
+  }
+  Reflect.deleteProperty(before.assumptions, 'uncalibratedHeats');
+  app.db
+    .update(plans)
+    .set({ checkResult: before as unknown as typeof checkResult })
+    .where(eq(plans.id, plan.id))
+    .run();
+  const shown = (await app.bench.get(`/plans/${plan.id}`).expect(200)).body;
+  expect(shown.plan).toEqual(body);
+  expect(shown.check).toEqual(before);
+  await app.bench.get(`/heats/${laidOut[3]!.id}`).expect(200);
 });

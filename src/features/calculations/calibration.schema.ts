@@ -20,7 +20,7 @@ export const ObservedHeatSchema = ObservedTimesSchema.extend({
   design: DesignSchema,
   plan: PlanSchema,
   heat: z.number().int().min(1).max(80).describe('Which heat of the plan, from 1.'),
-  support: support.describe('What the work lay on; brick when absent.'),
+  support: support.describe('What the work lay on; as planned for the heat when absent, or brick.'),
   solders: z
     .array(SolderSchema)
     .min(1)

@@ -43,6 +43,6 @@ function factsOf(db: Db, heat: HeatContext) {
     hollow: partsInFire.some(({ hollow }) => hollow !== undefined),
     heatShy: partsInFire.some(({ maxC }) => maxC !== undefined),
     steel: (planned.protections ?? []).some((each) => each.kind === 'sink' && each.sink !== 'wet_pack'),
-    support: plan.bench.support,
+    support: planned.support ?? plan.bench.support,
   };
 }

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { Heat } from '../../../shared/design/plan.ts';
 import { calibrateTorch, type TorchCalibration } from '../../../shared/thermal/calibration/calibrate-torch.ts';
+import type { ObservedHeat } from '../../../shared/thermal/calibration/observation.ts';
 import { heatTimes } from '../../../shared/thermal/calibration/predicted-times.ts';
 import { variances } from '../../../shared/thermal/calibration/variances.ts';
 import { simulateHeat } from '../../../shared/thermal/simulate-heat.ts';
@@ -158,6 +160,8 @@ test('calibrateTorch() refuses what cannot have been seen', () => {
   expect(refused({ plan: { heats: [{ joints: ['pin-on'], purpose: 'anneal' }] } })).toThrow('one that solders');
   expect(refused({ plan: { heats: [{ joints: ['pin-on'], solder: 'butter' }] } })).toThrow('solder of heat 1');
   expect(refused({ plan: { heats: [{ joints: ['pin'], solder: 'easy' }] } })).toThrow('joint must be one of pin-on');
+  const onLarge = { joints: ['pin-on'], solder: 'easy', torch: 'large' } as const;
+  expect(refused({ plan: { heats: [onLarge] } })).toThrow('heat must be one with the torch that is calibrated');
   expect(strip({ secondsBetweenChips: 0 })).toThrow('over 0');
   expect(strip({ lengthMm: 15 })).toThrow('chipDistanceMm must be over 0 and at most 10, on the strip');
   expect(strip({ firstChipMm: 41 })).toThrow('firstChipMm must be on the strip');
@@ -175,6 +179,13 @@ test('heatTimes() plays a heat as a check does', () => {
   });
   expect(flowS).toBeCloseTo(bySolder['easy']!.timeToFlowS!, 1);
   expect(fluxClearS).toBeLessThan(flowS);
+  const timeOn = (own: Partial<Heat>, seen: Partial<ObservedHeat> = {}): number => {
+    const plan = { heats: HEATS.disc.plan.heats.map((heat) => ({ ...heat, ...own })) };
+    return heatTimes('medium', { ...HEATS.disc, secondsToFlow: 1, plan, ...seen })(factors).flowS;
+  };
+  expect(timeOn({ torch: 'medium' })).toBe(flowS);
+  expect(timeOn({ support: 'charcoal' })).toBe(timeOn({}, { support: 'charcoal' }));
+  expect(timeOn({ support: 'charcoal' }, { support: 'brick' })).toBe(flowS);
 });
 
 // A ring of silver is all but even in temperature, so that it cools as one body (Incropera et al., 7th ed., eq. 5.15):
