@@ -1,10 +1,32 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { actorOf } from '../../platform/http/actor.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
+import { BenchNowQuery, BenchNowReply } from './bench-now.schema.ts';
+import type { BenchNowService } from './bench-now.service.ts';
 import { NewSteps, StepsReply } from './bench-steps.schema.ts';
 import type { BenchStepService } from './bench-steps.service.ts';
 
-export const benchRoutes: FastifyPluginAsyncZod<{ benchSteps: BenchStepService }> = async (app, { benchSteps }) => {
+interface Needs {
+  benchNow: BenchNowService;
+  benchSteps: BenchStepService;
+}
+
+export const benchRoutes: FastifyPluginAsyncZod<Needs> = async (app, { benchNow, benchSteps }) => {
+  app.get(
+    '/now',
+    {
+      schema: {
+        tags: ['bench'],
+        summary: 'The next step of the person asking, with all they need to know for it',
+        description:
+          'The heat in hand; else that of the running timer or its piece; else the only one there is. What is dangerous not to know is in it, to be kept on the device.',
+        querystring: BenchNowQuery,
+        response: { 200: BenchNowReply, ...problemReplies },
+      },
+    },
+    async (request) => benchNow.now(actorOf(request), request.query.heatId),
+  );
+
   app.post(
     '/steps',
     {
