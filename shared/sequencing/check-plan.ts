@@ -76,13 +76,16 @@ export function concludeCheck(
   { heats, problems }: CheckedHeats,
   { fixes, helps, isCutShort }: SuggestedFixes,
 ): PlanCheck {
-  const mind = heats.some((heat) => cautionsIn(heat).length > 0);
-  const quiet = mind ? 'caution' : 'clear_to_heat';
   return {
-    verdict: problems.length > 0 ? 'problem' : quiet,
+    verdict: verdictOf({ heats, problems }),
     heats,
     problems: problems.map((problem, i) => ({ ...problem, bestFix: fixes[i] ?? null, ...helps[i]! })),
     fixesCutShort: isCutShort,
     assumptions: assumptionsOf(design, bench, plan.heats),
   };
+}
+
+export function verdictOf({ heats, problems }: CheckedHeats): PlanCheck['verdict'] {
+  if (problems.length > 0) return 'problem';
+  return heats.some((heat) => cautionsIn(heat).length > 0) ? 'caution' : 'clear_to_heat';
 }

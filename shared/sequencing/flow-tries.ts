@@ -174,7 +174,7 @@ function bareTries({ number, heat }: Asked): FlowTry[] {
   const { flame, ...bare } = without(heat, thermal);
   const left = flame && upright(flame);
   const all: FlowTry = {
-    edit: { kind: 'unprotect', heat: number, protections: thermal },
+    edit: { kind: 'unprotect', heat: number, protections: thermal, ...(tilted ? { upright: true as const } : {}) },
     heat: left && Object.keys(left).length > 0 ? { ...bare, flame: left } : bare,
     says: `all sinks and shields away${tilted ? ' and the flame upright' : ''}`,
   };

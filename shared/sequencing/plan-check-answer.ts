@@ -86,8 +86,8 @@ export interface HeatHistory {
 /** One small edit of a plan; heats count from 1 and are those of the plan before it. */
 export type PlanEdit =
   | { kind: 'protect'; heat: number; protections: readonly Protection[]; awayFrom?: string }
-  /** Some protections taken away, or the tilt of the flame with them all. */
-  | { kind: 'unprotect'; heat: number; protections: readonly Protection[] }
+  /** Some protections taken away, and the tilt of the flame with them where it is to be upright. */
+  | { kind: 'unprotect'; heat: number; protections: readonly Protection[]; upright?: true }
   | { kind: 'sink'; heat: number; sink: Protection; to: SinkPlace }
   /** Null: as the model plays it when nobody says. */
   | { kind: 'flame'; heat: number; flame: Flame | null }
