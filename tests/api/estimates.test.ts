@@ -141,7 +141,7 @@ test('POST /estimates holds what is typed to shape and fences, and nothing else'
 
 test('POST /estimates takes pieces that are not drawn yet to be like the last one', async () => {
   const app = await startApp();
-  const { commissionId, pieceId } = await aPricedPendant(app, { kind: 'small_run', quantity: 3 });
+  const { commissionId, pieceId } = await aPricedPendant(app, { quantity: 3 });
   const one = (await app.owner.post('/estimates', { pieceId }).expect(200)).body;
   const three = (await app.owner.post('/estimates', { commissionId }).expect(200)).body;
   expect(three.assumes).toEqual(['2 pieces that are not drawn yet are taken to be like C31-001.1']);

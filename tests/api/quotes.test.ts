@@ -20,6 +20,7 @@ test('POST /quotes writes the next version as a sketch, with all that it was mad
     tax: eur(taxMinor),
     gross: eur(grossMinor),
     deposit: eur(depositMinor),
+    run: null,
     validUntil: '2031-05-19',
     placeOfSale: null,
     sentAt: null,

@@ -86,6 +86,7 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { commissionId, overrides: request },
     ],
     'POST /quotes': [{ commissionId, overrides: { policy: request.policy }, validUntil: '2031-05-20' }],
+    'POST /quotes/:id/what-if': [{ overrides: { policy: request.policy } }],
     'PATCH /quotes/:id': [{ overrides: request, validUntil: '2031-05-20' }],
     'POST /payments': [
       { commissionId, kind: 'stage', how: 'card', amount: { amountMinor: 100, currency: 'EUR' }, receivedOn: today },

@@ -3,6 +3,7 @@ import type { Joint } from '../../../shared/design/design.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
 import type { PieceRow } from '../pieces/index.ts';
+import { findPlaceRules } from '../place-rules/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
 import { isRecord } from '../../platform/merge-patch.ts';
 import { pieceRequest, uniqueById, type PieceRequest } from './piece-request.ts';
@@ -13,6 +14,14 @@ export type DraftRequest = Omit<EstimateRequest, 'metals' | 'solders' | 'policy'
     policy: Omit<EstimateRequest['policy'], 'finePricePerG'> & { finePricePerG?: string };
   };
 
+/** What is asked of the pieces besides themselves. */
+export interface Asked {
+  overrides: Readonly<Record<string, unknown>>;
+  copies: number;
+  isRun: boolean;
+  place: string | null;
+}
+
 /** Of sterling at 20 °C; recipe 1 takes it for every metal. @source material page, as in the table of metals */
 const SPECIFIC_HEAT_J_PER_GK = 0.245;
 
@@ -20,13 +29,11 @@ const SPECIFIC_HEAT_J_PER_GK = 0.245;
  * The request of an estimate for some pieces together, from designs, plans, settings and stock.
  *
  * @param copies how many pieces there will be: those that are not drawn yet are taken to be like the last one
+ * @param isRun whether they are made as a run: set up once, and each faster than the one before
+ * @param place of sale, whose tax rate goes before that of the settings where the studio has entered one
  * @throws {Problem} condition-not-met, naming every design and plan that is missing
  */
-export function buildRequest(
-  db: Db,
-  pieces: readonly PieceRow[],
-  { overrides, copies }: { overrides: Readonly<Record<string, unknown>>; copies: number },
-): DraftRequest {
+export function buildRequest(db: Db, pieces: readonly PieceRow[], { overrides, copies, isRun, place }: Asked): DraftRequest {
   const settings = getSettings(db);
   const byHand = { design: 'design' in overrides, heats: 'heats' in overrides };
   const found = pieces.map((piece) => pieceRequest(db, piece, { settings, byHand }));
@@ -36,7 +43,11 @@ export function buildRequest(
   const drawn = found.flatMap((one) => ('missing' in one ? [] : [one]));
   const last = drawn.at(-1);
   const all = last ? [...drawn, ...Array.from({ length: Math.max(0, copies - drawn.length) }, () => last)] : [];
-  return { currency: settings.currency, ...together(all), ...workshop(settings) };
+  const request = together(all);
+  const labour = isRun ? asRun(request.labour, all.length, settings) : request.labour;
+  const rate = place === null ? null : (findPlaceRules(db, place)?.taxRateFraction ?? null);
+  const tax = rate === null ? settings.tax : { ...settings.tax, rateFraction: rate };
+  return { currency: settings.currency, ...request, labour, ...workshop({ ...settings, tax }) };
 }
 
 function together(pieces: PieceRequest[]): PieceRequest {
@@ -105,6 +116,22 @@ function sumByOperation(lines: LabourLine[]): LabourLine[] {
     sums.set(line.operation, { ...line, minutes: Math.round(minutes * 10) / 10 });
   }
   return [...sums.values()];
+}
+
+/** Minutes of all pieces as those of the first in a run, and what is done once for all of them. */
+function asRun(labour: LabourLine[], pieces: number, { smallRun, newStudioFactor }: Settings): LabourLine[] {
+  if (pieces < 2) return labour;
+  const { learningFraction, setupMinutes } = smallRun;
+  return [
+    ...(setupMinutes > 0
+      ? [{ operation: 'setting up the run', role: 'bench', minutes: setupMinutes, factor: newStudioFactor }]
+      : []),
+    ...labour.map((line) => ({
+      ...line,
+      minutes: Math.round((line.minutes / pieces) * 1000) / 1000,
+      run: { pieces, learningFraction },
+    })),
+  ];
 }
 
 function workshop(settings: Settings): Pick<DraftRequest, 'flux' | 'pickle' | 'gas' | 'passThrough' | 'policy'> {

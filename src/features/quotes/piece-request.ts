@@ -18,8 +18,8 @@ import { findProductByCode } from '../stock/index.ts';
 
 /** What one piece adds to a request. A price that nobody typed is absent, and told before anything is computed. */
 export interface PieceRequest {
-  metals: (Omit<PricedMetal, 'price'> & Partial<Pick<PricedMetal, 'price'>>)[];
-  solders: (Omit<PricedSolder, 'price'> & Partial<Pick<PricedSolder, 'price'>>)[];
+  metals: readonly (Omit<PricedMetal, 'price'> & Partial<Pick<PricedMetal, 'price'>>)[];
+  solders: readonly (Omit<PricedSolder, 'price'> & Partial<Pick<PricedSolder, 'price'>>)[];
   design: EstimateRequest['design'];
   heats: PricedHeat[];
   labour: LabourLine[];

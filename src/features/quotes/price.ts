@@ -10,7 +10,7 @@ import { Problem, type FieldError } from '../../platform/http/problem.ts';
 import { fieldErrors } from '../../platform/http/validate.ts';
 import { EstimateRequestSchema } from '../calculations/index.ts';
 import type { PieceRow } from '../pieces/index.ts';
-import { buildRequest, missingPrices, type DraftRequest } from './estimate-request.ts';
+import { buildRequest, missingPrices, type Asked, type DraftRequest } from './estimate-request.ts';
 import { isRecord, mergePatch } from '../../platform/merge-patch.ts';
 
 export type Overrides = Readonly<Record<string, unknown>>;
@@ -31,9 +31,13 @@ export interface Priced {
 export function pricePieces(
   db: Db,
   pieces: readonly PieceRow[],
-  { overrides, copies, confirmed }: { overrides: Overrides; copies: number; confirmed: Confirmation | null },
+  { confirmed, ...asked }: Asked & { confirmed: Confirmation | null },
 ): Priced {
-  const draft = buildRequest(db, pieces, { overrides, copies });
+  return priceRequest(buildRequest(db, pieces, asked), asked.overrides, confirmed);
+}
+
+/** Prices a request with numbers put in by hand, which alone are held to shape and fences. */
+export function priceRequest(draft: DraftRequest, overrides: Overrides, confirmed: Confirmation | null): Priced {
   const merged = withOverrides(draft, overrides);
   const missing = missingPrices(merged);
   if (missing.length > 0)

@@ -5,6 +5,8 @@ import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion, versionSeen } from '../../platform/http/versions.ts';
 import {
+  ComparisonQuery,
+  ComparisonReply,
   EstimateAsked,
   EstimateFromBook,
   NewQuote,
@@ -13,6 +15,8 @@ import {
   QuoteParams,
   QuoteQuery,
   QuoteReply,
+  WhatIf,
+  WhatIfReply,
 } from './quotes.schema.ts';
 import type { QuoteService } from './quotes.service.ts';
 
@@ -102,6 +106,34 @@ export const quoteRoutes: FastifyPluginAsyncZod<Options> = async (app, { quotes,
       sendVersion(reply, quote.version);
       return quote;
     },
+  );
+
+  app.post(
+    '/:id/what-if',
+    {
+      schema: {
+        tags: ['quotes'],
+        summary: 'Change a number of a version and see the price move; nothing is kept',
+        params: QuoteParams,
+        body: WhatIf,
+        response: { 200: WhatIfReply, ...problemReplies },
+      },
+    },
+    async (request) => quotes.whatIf(actorOf(request), request.params.id, request.body),
+  );
+
+  app.get(
+    '/:id/comparison',
+    {
+      schema: {
+        tags: ['quotes'],
+        summary: 'A version beside another of the same commission, line by line and input by input',
+        params: QuoteParams,
+        querystring: ComparisonQuery,
+        response: { 200: ComparisonReply, ...problemReplies },
+      },
+    },
+    async (request) => quotes.compare(request.params.id, request.query.with),
   );
 
   app.post(

@@ -50,11 +50,75 @@ const Request = z
   .record(z.string(), z.unknown())
   .describe('As POST /calculations/estimate takes it: sent there, it gives the same amounts for ever.');
 
+const Run = z
+  .object({ pieces: z.number().int(), netEach: Money, grossEach: Money })
+  .nullable()
+  .describe('Of a small run, what one piece comes to, rounded: the price of the run is what counts. Null: no run.');
+
 export const EstimateFromBook = z.object({
   request: Request,
   answer: EstimateReply,
   profit: Profit,
+  run: Run,
+  fineness: z
+    .object({
+      standardFraction: z.number().nullable(),
+      withoutSolderFraction: z.number(),
+      wholeFraction: z.number().nullable(),
+      leastSolderFraction: z.number().nullable(),
+      finishedG: z.number(),
+      finding: z.enum(['within', 'outside', 'unknown', 'no_rule']),
+      says: z.array(z.string()),
+    })
+    .nullable()
+    .describe('Of the whole with its solder, beside the rules of the place of sale (GET /place-rules).'),
   assumes: z.array(z.string()).describe('What was taken for granted, in words.'),
+  asks: z.array(z.string()).describe('What looks odd and may be right.'),
+});
+
+export const WhatIf = z.strictObject({ overrides: Overrides });
+
+const differences = z.array(
+  z.object({
+    group: z.string(),
+    label: z.string(),
+    beforeMinor: z.number().int().nullable(),
+    afterMinor: z.number().int().nullable(),
+    differenceMinor: z.number().int(),
+  }),
+);
+
+const Differences = z.object({
+  lines: differences.describe('What it costs; the differences add up to that of the base.'),
+  sold: differences.describe('What it is sold by; the differences add up to that of the net.'),
+  totals: z.array(
+    z.object({
+      total: z.string(),
+      beforeMinor: z.number().int(),
+      afterMinor: z.number().int(),
+      differenceMinor: z.number().int(),
+    }),
+  ),
+});
+
+const changed = z
+  .array(z.object({ input: z.string(), before: z.unknown(), after: z.unknown() }))
+  .describe('Every input that is not alike, by its name; null where one of the two has none.');
+
+const side = z.object({ totals: EstimateReply.shape.totals, profit: Profit });
+
+export const WhatIfReply = z.object({ before: side, after: side, differences: Differences, changed, answer: EstimateReply });
+
+export const ComparisonQuery = z.strictObject({ with: z.uuid().describe('Another version of the same commission.') });
+
+const version = z.object({ id: z.string(), number: z.number().int(), state: z.string() });
+
+export const ComparisonReply = z.object({
+  before: version.describe('The earlier of the two.'),
+  after: version,
+  currency: z.string(),
+  differences: Differences,
+  changed,
 });
 
 /** The owner's page. */
@@ -80,6 +144,7 @@ export const QuoteReply = z.object({
   tax: Money,
   gross: Money,
   deposit: Money,
+  run: Run,
   validUntil: z.string(),
   placeOfSale: z.string().nullable(),
   sentAt: z.string().nullable(),

@@ -1,18 +1,36 @@
 import type { z } from 'zod';
+import { compareEstimates } from '../../../shared/costing/compare-estimates.ts';
+import type { Estimate, EstimateRequest } from '../../../shared/costing/estimate-request.ts';
+import { estimate } from '../../../shared/costing/estimate.ts';
+import { fineness } from '../../../shared/costing/fineness.ts';
+import { solderQuestions } from '../../../shared/costing/solder-questions.ts';
+import { Decimal } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { money } from '../../platform/http/money.ts';
 import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
-import { Problem } from '../../platform/http/problem.ts';
+import { invalidFields, Problem } from '../../platform/http/problem.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { accountOf, getCommission } from '../commissions/index.ts';
-import { getPiece, livePiecesOf } from '../pieces/index.ts';
-import { pricePieces, profitBothWays } from './price.ts';
+import { getPiece, livePiecesOf, type PieceRow } from '../pieces/index.ts';
+import { findPlaceRules, type PlaceRulesRow } from '../place-rules/index.ts';
+import { changedInputs } from './changed-inputs.ts';
+import { pricePieces, priceRequest, profitBothWays } from './price.ts';
 import { acceptQuote, metalShareOf, replaceQuote, sendQuote, writeMove } from './quote-moves.ts';
-import type { EstimateAsked, EstimateFromBook, NewQuote, QuoteChange, QuoteMove, QuoteReply } from './quotes.schema.ts';
+import type {
+  ComparisonReply,
+  EstimateAsked,
+  EstimateFromBook,
+  NewQuote,
+  QuoteChange,
+  QuoteMove,
+  QuoteReply,
+  WhatIf,
+  WhatIfReply,
+} from './quotes.schema.ts';
 import * as store from './quotes.store.ts';
 import { changeSketch, writeSketch } from './sketches.ts';
 
@@ -28,18 +46,48 @@ export function createQuoteService({ db, clock }: Platform) {
     ): z.infer<typeof EstimateFromBook> {
       if ((pieceId === undefined) === (commissionId === undefined))
         holdFields([{ pointer: '/pieceId', detail: 'Say a piece or a commission: one of them.' }], null);
-      const { pieces, copies } =
-        pieceId === undefined ? ofCommission(db, commissionId!) : { pieces: [getPiece(db, pieceId)], copies: 1 };
-      const { request, answer } = pricePieces(db, pieces, { overrides, copies, confirmed: actor.confirmed });
-      const undrawn = copies - pieces.length;
+      const { pieces, ...asked } = pieceId === undefined ? ofCommission(db, commissionId!) : ofPiece(db, pieceId);
+      const { request, answer } = pricePieces(db, pieces, { overrides, ...asked, confirmed: actor.confirmed });
+      const rules = asked.place === null ? undefined : findPlaceRules(db, asked.place);
       return {
         request: { ...request },
         answer,
         profit: profitBothWays(answer, request),
-        assumes:
-          undrawn > 0 && pieces.length > 0
-            ? [`${undrawn} pieces that are not drawn yet are taken to be like ${pieces.at(-1)!.number}`]
-            : [],
+        run: runOf(request, answer),
+        fineness: request.design.parts.length === 0 ? null : fineness(request, rules ?? null),
+        assumes: assumptions(pieces, asked, rules),
+        asks: solderQuestions(request),
+      };
+    },
+
+    /** What a version would come to with some numbers changed; keeps nothing. */
+    whatIf(actor: Actor, id: string, { overrides }: z.infer<typeof WhatIf>): z.infer<typeof WhatIfReply> {
+      const row = store.getQuote(db, id);
+      const { request, answer } = priceRequest(row.request, overrides, actor.confirmed);
+      const before = wholeAnswer(row);
+      return {
+        before: { totals: before.totals, profit: profitBothWays(before, row.request) },
+        after: { totals: answer.totals, profit: profitBothWays(answer, request) },
+        differences: compareEstimates(before, answer),
+        changed: changedInputs(row.request, request),
+        answer,
+      };
+    },
+
+    /** Two versions of one commission line by line. */
+    compare(id: string, otherId: string): z.infer<typeof ComparisonReply> {
+      const [row, other] = [store.getQuote(db, id), store.getQuote(db, otherId)];
+      if (row.commissionId !== other.commissionId)
+        throw invalidFields([{ pointer: '?with', detail: 'That version is of another commission.', given: otherId }]);
+      if (row.currency !== other.currency)
+        throw new Problem('condition-not-met', `Cannot compare: one is in ${row.currency}, the other in ${other.currency}`);
+      const [before, after] = row.number < other.number ? [row, other] : [other, row];
+      return {
+        before: { id: before.id, number: before.number, state: before.state },
+        after: { id: after.id, number: after.number, state: after.state },
+        currency: row.currency,
+        differences: compareEstimates(wholeAnswer(before), wholeAnswer(after)),
+        changed: changedInputs(before.request, after.request),
       };
     },
 
@@ -92,9 +140,44 @@ export function createQuoteService({ db, clock }: Platform) {
 /** Moves that take more than a new state. */
 const MAKE: Readonly<Record<string, typeof sendQuote>> = { sent: sendQuote, accepted: acceptQuote, replaced: replaceQuote };
 
-function ofCommission(db: Db, commissionId: string) {
-  const { id, quantity } = getCommission(db, commissionId);
-  return { pieces: livePiecesOf(db, id), copies: quantity };
+interface Asked {
+  copies: number;
+  isRun: boolean;
+  place: string | null;
+}
+
+function ofCommission(db: Db, commissionId: string): Asked & { pieces: PieceRow[] } {
+  const { id, quantity, kind, placeOfSale } = getCommission(db, commissionId);
+  return { pieces: livePiecesOf(db, id), copies: quantity, isRun: kind === 'small_run', place: placeOfSale };
+}
+
+function ofPiece(db: Db, pieceId: string): Asked & { pieces: PieceRow[] } {
+  const piece = getPiece(db, pieceId);
+  return { pieces: [piece], copies: 1, isRun: false, place: getCommission(db, piece.commissionId).placeOfSale };
+}
+
+function assumptions(pieces: PieceRow[], { copies, place }: Asked, rules: PlaceRulesRow | undefined): string[] {
+  const undrawn = copies - pieces.length;
+  return [
+    ...(undrawn > 0 && pieces.length > 0
+      ? [`${undrawn} pieces that are not drawn yet are taken to be like ${pieces.at(-1)!.number}`]
+      : []),
+    ...(typeof rules?.taxRateFraction === 'number' ? [`The tax rate is that of the rules for ${place}`] : []),
+  ];
+}
+
+/** With what is sold, also where a version was written before that was kept: a recipe gives the same for ever. */
+function wholeAnswer({ request, answer }: store.QuoteRow): Estimate {
+  return { ...estimate(request), ...answer };
+}
+
+/** What one piece of a run comes to; the price of the run is what counts. */
+function runOf({ labour }: EstimateRequest, { currency, totals }: Pick<Estimate, 'currency' | 'totals'>): Reply['run'] {
+  const pieces = Math.max(1, ...labour.map(({ run }) => run?.pieces ?? 1));
+  if (pieces === 1) return null;
+  const each = (minor: number) =>
+    money(new Decimal(minor).div(pieces).toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber(), currency);
+  return { pieces, netEach: each(totals.netMinor), grossEach: each(totals.grossMinor) };
 }
 
 function show(db: Db, actor: Actor, row: store.QuoteRow): Reply {
@@ -112,6 +195,7 @@ function show(db: Db, actor: Actor, row: store.QuoteRow): Reply {
     tax: money(grossMinor - netMinor, currency),
     gross: money(grossMinor, currency),
     deposit: money(row.depositMinor, currency),
+    run: runOf(row.request, row.answer),
     validUntil: row.validUntil,
     placeOfSale: row.placeOfSale,
     sentAt: row.sentAt,

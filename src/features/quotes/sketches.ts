@@ -72,7 +72,9 @@ export function changeSketch(
 }
 
 function priceCommission(tx: Db, commission: CommissionRow, overrides: Overrides, { confirmed }: WrittenBy): Priced {
-  return pricePieces(tx, livePiecesOf(tx, commission.id), { overrides, copies: commission.quantity, confirmed });
+  const { quantity, kind, placeOfSale } = commission;
+  const asked = { overrides, copies: quantity, isRun: kind === 'small_run', place: placeOfSale };
+  return pricePieces(tx, livePiecesOf(tx, commission.id), { ...asked, confirmed });
 }
 
 function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, overrides }: Wanted): Record<string, unknown> {

@@ -84,6 +84,9 @@ export const SettingsBody = z.strictObject({
     method: z.enum(['per_line', 'on_total', 'gross_rounded_up']),
   }),
   depositFraction: fenced('quote_version', 'depositFraction', z.number()),
+  smallRun: z
+    .strictObject({ learningFraction: z.number().gt(0.5).max(1), setupMinutes: fenced('quote_version', 'minutes', z.number()) })
+    .describe('A run of like pieces: set up once, and after each doubling a piece takes this share of its time.'),
   quoteValidDays: z.number().int().min(1).max(180),
   finePriceMaxAgeDays: z.number().int().min(1).max(60).describe('An older fine price sends no quote.'),
   finePriceMoveFraction: fraction.describe(

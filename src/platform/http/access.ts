@@ -65,6 +65,8 @@ export const ACCESS = {
   'GET /quotes/:id': ['desk'],
   'PATCH /quotes/:id': ['owner'],
   'POST /quotes/:id/moves': ['desk'],
+  'POST /quotes/:id/what-if': ['owner'],
+  'GET /quotes/:id/comparison': ['owner'],
   // Sending money back is the owner's.
   'POST /payments': ['desk'],
   'GET /payments': ['desk'],
