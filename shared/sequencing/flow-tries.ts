@@ -71,7 +71,7 @@ export function pairTries(asked: Asked): FlowTries[] {
   return [...two, ...gentle.map((a) => torches.map((torch) => together(asked, a, torch)))];
 }
 
-/** Both edits made of one heat: each changes other fields of it, or the flame of one, which then stands. */
+/** Both edits made in one heat; where both change the same of it, the second stands. */
 function together({ number, heat }: Asked, a: FlowTry, b: FlowTry): FlowTry {
   const changed = (Object.keys({ ...heat, ...b.heat }) as (keyof Heat)[]).filter((key) => b.heat[key] !== heat[key]);
   const both: Heat = { ...a.heat };

@@ -9,6 +9,9 @@ const told = <T extends z.ZodType>(schema: T, words: string) => schema.optional(
 
 const torchNumbers = z.object({ powerW: z.number(), spreadMm: z.number(), gasC: z.number() });
 
+const EDITS =
+  'Kinds: protect, unprotect, sink (moved), flame, solder, bench (torch or support), together (two of these), move_heat, move_joint, own_heat.';
+
 const ProtectionCost = z.object({
   protection: ProtectionSchema.optional(),
   flame: FlameSchema.optional().describe('In place of a protection: what its tilt costs.'),
@@ -99,7 +102,7 @@ export const PlanCheckReply = z
           .object({
             change: z
               .looseObject({ kind: z.string(), plan: PlanSchema })
-              .describe('What to change, by its kind, and the plan with the change made.'),
+              .describe(`What to change, by its kind, and the plan with the change made. ${EDITS}`),
             problemsLeft: z.number().int(),
             says: z.string(),
           })
@@ -109,7 +112,7 @@ export const PlanCheckReply = z
             z.object({
               change: z
                 .looseObject({ kind: z.string(), becomes: HeatSchema })
-                .describe('What to do otherwise, by its kind, and the heat with it done, as a plan takes it.'),
+                .describe(`What to do otherwise, by its kind, and the heat with it done, as a plan takes it. ${EDITS}`),
               flow: z.enum(['flows', 'only_just']),
               timeToFlowS: z.number(),
               says: z.string(),
