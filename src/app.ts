@@ -12,6 +12,9 @@ import { clientRoutes } from './features/clients/clients.routes.ts';
 import { createClientService } from './features/clients/clients.service.ts';
 import { commissionRoutes } from './features/commissions/commissions.routes.ts';
 import { createCommissionService } from './features/commissions/commissions.service.ts';
+import { documentRoutes } from './features/documents/documents.routes.ts';
+import { createDocumentService } from './features/documents/documents.service.ts';
+import { drawingCalculationRoutes, pieceDrawingRoutes } from './features/documents/drawings.routes.ts';
 import { metalRoutes } from './features/metals/metals.routes.ts';
 import { createMetalService } from './features/metals/metals.service.ts';
 import { hallmarkPacketRoutes } from './features/hallmarks/hallmark-packets.routes.ts';
@@ -103,6 +106,7 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     commissions: createCommissionService(platform, acceptNow),
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),
+    documents: createDocumentService(platform),
     placeRules: createPlaceRulesService(platform),
     packets: createHallmarkPacketService(platform),
   };
@@ -157,6 +161,9 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });
       await api.register(estimateRoutes, { prefix: '/estimates', quotes: services.quotes, platform });
       await api.register(quoteRoutes, { prefix: '/quotes', quotes: services.quotes, platform });
+      await api.register(documentRoutes, { prefix: '/documents', documents: services.documents });
+      await api.register(pieceDrawingRoutes, { prefix: '/pieces', platform });
+      await api.register(drawingCalculationRoutes, { prefix: '/calculations', platform });
       await api.register(paymentRoutes, { prefix: '/payments', payments: services.payments, platform });
       await api.register(placeRulesRoutes, { prefix: '/place-rules', placeRules: services.placeRules });
       await api.register(hallmarkPacketRoutes, { prefix: '/hallmark-packets', packets: services.packets, platform });

@@ -19,6 +19,8 @@ export interface Layout {
   parts: PlacedPart[];
   /** Where each joint lies, in the order of the design. */
   joints: { joint: Joint; at: Point }[];
+  /** How many sets of parts hang together; 0 of no parts. */
+  groups: number;
 }
 
 interface Tie {
@@ -56,6 +58,7 @@ export function layOutParts(design: Design): Layout {
   return {
     parts: design.parts.map(({ id }) => placed.get(id)!),
     joints: design.joints.map((joint) => ({ joint, at: placeOf(joint, placed) })),
+    groups: groups.length,
   };
 }
 

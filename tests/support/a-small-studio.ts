@@ -74,6 +74,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     // The next one to work first.
     heats: [1, 0, 2, 3].map((index) => heats[index]!.id),
     quotes: [sketch.id, accepted.id],
+    documents: [accepted.id, drawn.commissionId, worked.id],
     incidents: [incident],
     'bench-times': [time, running],
     'solder-products': Object.values(products),

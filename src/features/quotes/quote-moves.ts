@@ -6,6 +6,7 @@ import type { WrittenBy } from '../../platform/http/actor.ts';
 import { Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { getCommission, isOver, type CommissionRow } from '../commissions/index.ts';
+import { freezeLetter } from '../documents/index.ts';
 import { getSettings } from '../settings/index.ts';
 import * as store from './quotes.store.ts';
 
@@ -23,12 +24,14 @@ export function sendQuote(tx: Db, by: WrittenBy, before: store.QuoteRow, moved: 
   refuseIf('send', before, sendingLacks(tx, before, { commission, at: by.at }));
   for (const older of store.quotesIn(tx, before.commissionId, 'sent'))
     writeMove(tx, by, older, { state: 'replaced', stateReason: `version ${before.number} was sent` });
-  return writeMove(tx, by, before, {
+  const after = writeMove(tx, by, before, {
     state: 'sent',
     stateReason: moved.reason,
     placeOfSale: commission.placeOfSale,
     sentAt: moved.occurredAt,
   });
+  freezeLetter(tx, after, by.at);
+  return after;
 }
 
 /** The client's yes to a version that was sent. */

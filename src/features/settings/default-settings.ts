@@ -43,6 +43,8 @@ export const DEFAULT_SETTINGS: Settings = {
   holdFactor: 1.1,
   reorder: { reviewWeeks: 1, orderCostMinor: 1400, holdingFraction: 0.2, horizonWeeks: 52 },
   benchMinutesPerDay: 330,
+  papers: { size: 'A4', address: '', payTo: '', terms: '' },
+  privateLinks: { on: false },
 };
 
 const practice = 'common practice, no source';

@@ -13,6 +13,15 @@ const ownTorch = z.strictObject({
   gasC: z.number().min(800).max(3500),
 });
 
+/** Several lines, or none. */
+const linesOrNone = (most: number) =>
+  z
+    .string()
+    .normalize('NFC')
+    .trim()
+    .max(most)
+    .regex(/^[\P{Cc}\n\t]*$/u, 'Control characters cannot be used here.');
+
 /** The torch, support and rise that a check starts from when a plan says nothing else. */
 const BenchSetting = z.strictObject({
   torch: z.union([z.enum(['micro', 'small', 'medium', 'large', 'extra_large', 'hot_point']), ownTorch]),
@@ -104,6 +113,17 @@ export const SettingsBody = z.strictObject({
   benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()).describe(
     'Minutes of a day that really happen at one bench.',
   ),
+  papers: z.strictObject({
+    size: z.enum(['A4', 'letter']),
+    address: linesOrNone(400).describe("Below the studio's name on every paper: where and how to reach it, its tax number."),
+    payTo: linesOrNone(400).describe('Where clients pay, on bills and reminders.'),
+    terms: linesOrNone(2000).describe(
+      'On changes and cancelling, in the words of the studio; without any, the usual words stand.',
+    ),
+  }),
+  privateLinks: z
+    .strictObject({ on: z.boolean() })
+    .describe('Whether clients may see their commission by a private link. Off, no link opens.'),
 });
 
 export type Settings = z.infer<typeof SettingsBody>;

@@ -1,5 +1,6 @@
 /** Every table of the book, as the migrations leave it (a test compares the two). Keys between tables are in the migrations. */
 export * from './studio-tables.ts';
+export * from './link-tables.ts';
 export * from './book-tables.ts';
 export * from './torch-tables.ts';
 export * from './stock-tables.ts';

@@ -1,0 +1,30 @@
+/** Letters as they were sent, and what clients see and do by private links. */
+
+import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+
+export const sentLetters = sqliteTable('sent_letters', {
+  quoteId: text('quote_id').primaryKey(),
+  paper: text('paper', { mode: 'json' }).notNull(),
+  createdAt: text('created_at').notNull(),
+});
+
+export const privateLinks = sqliteTable('private_links', {
+  id: text('id').primaryKey(),
+  commissionId: text('commission_id').notNull(),
+  tokenHash: text('token_hash').notNull().unique(),
+  state: text('state').notNull(),
+  stateReason: text('state_reason'),
+  visits: integer('visits').notNull().default(0),
+  lastVisitAt: text('last_visit_at'),
+  madeBy: text('made_by').notNull(),
+  version: integer('version').notNull().default(1),
+  createdAt: text('created_at').notNull(),
+});
+
+export const clientMessages = sqliteTable('client_messages', {
+  id: text('id').primaryKey(),
+  commissionId: text('commission_id').notNull(),
+  linkId: text('link_id').notNull(),
+  words: text('words').notNull(),
+  createdAt: text('created_at').notNull(),
+});
