@@ -4,8 +4,16 @@ import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { benchRoutes } from './features/bench/bench.routes.ts';
+import { createBenchNowService } from './features/bench/bench-now.service.ts';
+import { createBenchStepService } from './features/bench/bench-steps.service.ts';
+import { bathRoutes } from './features/baths/baths.routes.ts';
+import { createBathService } from './features/baths/baths.service.ts';
+import { monthLockRoutes } from './features/bench-time/month-locks.routes.ts';
+import { createMonthLockService } from './features/bench-time/month-locks.service.ts';
 import { benchTimeRoutes } from './features/bench-time/bench-time.routes.ts';
 import { createBenchTimeService } from './features/bench-time/bench-time.service.ts';
+import { createPlanning, type Planning } from './features/calculations/index.ts';
 import { calculationRoutes } from './features/calculations/calculations.routes.ts';
 import { materialRoutes } from './features/calculations/materials.routes.ts';
 import { clientRoutes } from './features/clients/clients.routes.ts';
@@ -30,6 +38,8 @@ import { createPlaceRulesService } from './features/place-rules/place-rules.serv
 import { acceptNow } from './features/quotes/accept-now.ts';
 import { paymentRoutes } from './features/quotes/payments.routes.ts';
 import { createPaymentService } from './features/quotes/payments.service.ts';
+import { planSearchRoutes } from './features/plan-searches/plan-searches.routes.ts';
+import { createPlanSearchService } from './features/plan-searches/plan-searches.service.ts';
 import { estimateRoutes, quoteRoutes } from './features/quotes/quotes.routes.ts';
 import { createQuoteService } from './features/quotes/quotes.service.ts';
 import { reportRoutes } from './features/reports/reports.routes.ts';
@@ -51,6 +61,8 @@ import { stockMovementRoutes } from './features/stock/stock-movements.routes.ts'
 import { createStockMovementService } from './features/stock/stock-movements.service.ts';
 import { stockRoutes } from './features/stock/stock.routes.ts';
 import { createStockService } from './features/stock/stock.service.ts';
+import { stocktakeRoutes } from './features/stock/stocktakes.routes.ts';
+import { createStocktakeService } from './features/stock/stocktakes.service.ts';
 import { supplierOrderRoutes } from './features/stock/supplier-orders.routes.ts';
 import { createSupplierOrderService } from './features/stock/supplier-orders.service.ts';
 import { supplierRoutes } from './features/stock/suppliers.routes.ts';
@@ -81,7 +93,11 @@ export interface App {
 export type Services = ReturnType<typeof createServices>;
 
 /** The one place where services are made. */
-function createServices(platform: Platform, firstOwnerCode: string) {
+function createServices(
+  platform: Platform,
+  { planning, firstOwnerCode, onFault }: { planning: Planning; firstOwnerCode: string; onFault: (error: unknown) => void },
+) {
+  const bench = createPieceFeature(platform, planning);
   return {
     keys: createKeysService(platform),
     people: createPeopleService(platform, firstOwnerCode),
@@ -93,16 +109,22 @@ function createServices(platform: Platform, firstOwnerCode: string) {
     stockMovements: createStockMovementService(platform),
     stock: createStockService(platform),
     reorderList: createReorderListService(platform),
+    baths: createBathService(platform),
     suppliers: createSupplierService(platform),
+    stocktakes: createStocktakeService(platform),
     supplierOrders: createSupplierOrderService(platform),
     metalProducts: createMetalProductService(platform),
     metalLots: createMetalLotService(platform),
     metalMovements: createMetalMovementService(platform),
     reports: createReportService(platform),
     torches: createTorchService(platform),
-    calibrations: createCalibrationService(platform),
-    bench: createPieceFeature(platform),
+    calibrations: createCalibrationService(platform, planning),
+    bench,
+    planSearches: createPlanSearchService(platform, { planning, plans: bench.plans, onFault }),
     benchTimes: createBenchTimeService(platform),
+    monthLocks: createMonthLockService(platform),
+    benchNow: createBenchNowService(platform, { heats: bench.heats, benchTimes: createBenchTimeService(platform) }),
+    benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes: createBenchTimeService(platform) }),
     commissions: createCommissionService(platform, acceptNow),
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),
@@ -115,14 +137,24 @@ function createServices(platform: Platform, firstOwnerCode: string) {
 /** The one place where routes are registered. */
 export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logLevel?: string } = {}): Promise<App> {
   const firstOwnerCode = randomBytes(9).toString('base64url');
-  const services = createServices(platform, firstOwnerCode);
+  const planning = createPlanning();
   const log: FastifyBaseLogger = pino({ level: logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] });
+  const onFault = (error: unknown) => log.error({ err: error }, 'unexpected error in a search');
+  const services = createServices(platform, { planning, firstOwnerCode, onFault });
   const http = Fastify({
     loggerInstance: log,
     bodyLimit: 1024 * 1024,
     trustProxy: false,
     ...unreadRequests,
   }).withTypeProvider<ZodTypeProvider>();
+
+  http.addHook('onReady', async () => services.planSearches.noteInterrupted());
+  // What computes for long answers with what it has, so that the last requests end soon.
+  http.addHook('preClose', async () => {
+    services.planSearches.interruptAll();
+    planning.endAll();
+  });
+  http.addHook('onClose', async () => planning.close());
 
   // JSON alone is taken; a merge patch (RFC 7396) is JSON under a name of its own.
   http.removeContentTypeParser('text/plain');
@@ -145,7 +177,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
   await http.register(
     async (api) => {
       await api.register(healthRoutes, { prefix: '/health', platform, ownerMissing: services.people.ownerMissing });
-      await api.register(calculationRoutes, { prefix: '/calculations', platform });
+      await api.register(calculationRoutes, { prefix: '/calculations', platform, planning });
       await api.register(materialRoutes);
       await api.register(metalRoutes, { prefix: '/metals', metals: services.metals });
       await api.register(problemRoutes, { prefix: '/problems' });
@@ -157,6 +189,9 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(torchRoutes, { prefix: '/torches', torches: services.torches });
       await api.register(calibrationRoutes, { prefix: '/calibrations', calibrations: services.calibrations, platform });
       await api.register(pieceFeatureRoutes, { platform, bench: services.bench });
+      await api.register(planSearchRoutes, { prefix: '/plan-searches', planSearches: services.planSearches, platform });
+      await api.register(monthLockRoutes, { prefix: '/month-locks', monthLocks: services.monthLocks, platform });
+      await api.register(benchRoutes, { prefix: '/bench', benchNow: services.benchNow, benchSteps: services.benchSteps });
       await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });
       await api.register(estimateRoutes, { prefix: '/estimates', quotes: services.quotes, platform });
@@ -164,6 +199,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(documentRoutes, { prefix: '/documents', documents: services.documents });
       await api.register(pieceDrawingRoutes, { prefix: '/pieces', platform });
       await api.register(drawingCalculationRoutes, { prefix: '/calculations', platform });
+      await api.register(documentRoutes, { prefix: '/documents', documents: services.documents });
       await api.register(paymentRoutes, { prefix: '/payments', payments: services.payments, platform });
       await api.register(placeRulesRoutes, { prefix: '/place-rules', placeRules: services.placeRules });
       await api.register(hallmarkPacketRoutes, { prefix: '/hallmark-packets', packets: services.packets, platform });
@@ -173,6 +209,8 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(stockMovementRoutes, { prefix: '/stock-movements', stockMovements: services.stockMovements, platform });
       await api.register(stockRoutes, { prefix: '/stock', stock: services.stock });
       await api.register(reorderListRoutes, { prefix: '/reorder-list', reorderList: services.reorderList });
+      await api.register(bathRoutes, { prefix: '/pickle-baths', baths: services.baths, platform });
+      await api.register(stocktakeRoutes, { prefix: '/stocktakes', stocktakes: services.stocktakes, platform });
       await api.register(supplierRoutes, { prefix: '/suppliers', suppliers: services.suppliers });
       await api.register(supplierOrderRoutes, { prefix: '/supplier-orders', supplierOrders: services.supplierOrders, platform });
       await api.register(metalProductRoutes, { prefix: '/metal-products', metalProducts: services.metalProducts, platform });

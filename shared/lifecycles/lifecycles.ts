@@ -1,6 +1,7 @@
 import { benchTime, heat, incident, joint, pickleBath, planVersion } from './bench-lifecycles.ts';
 import type { Lifecycle, Move } from './lifecycle.ts';
 import { hallmarkPacket, lot, payment, privateLink, stocktake, supplierOrder } from './paper-lifecycles.ts';
+import { planSearch } from './search-lifecycle.ts';
 import { commission, piece, quoteVersion } from './work-lifecycles.ts';
 
 export type { Lifecycle, Move, Mover } from './lifecycle.ts';
@@ -27,6 +28,7 @@ export const LIFECYCLES = {
   payment,
   hallmark_packet: hallmarkPacket,
   private_link: privateLink,
+  plan_search: planSearch,
 } as const;
 
 export type Thing = keyof typeof LIFECYCLES;

@@ -4,6 +4,7 @@ import { aSmallStudio, bookOf } from '../support/a-small-studio.ts';
 import { apiDocument, operationsOf, type Operation } from '../support/api-document.ts';
 import { holdAnswer } from '../support/hold-answer.ts';
 import { hostileCalls, sendAsItIs } from '../support/hostile-calls.ts';
+import { noneUnderWay } from '../support/plan-searches.ts';
 import { rawClient } from '../support/raw-request.ts';
 import { soundBodies } from '../support/sound-bodies.ts';
 
@@ -16,13 +17,19 @@ const OTHER_RUNS: Readonly<Record<string, number>> = {
   'POST /calculations/torch-calibration': 15,
   'POST /calibrations': 15,
   'POST /pieces/:id/plans': 25,
+  'POST /plan-searches': 15,
   'POST /people': 30,
   'PATCH /people/:id': 30,
   'POST /sessions': 15,
 };
 
 /** There is an owner already; ten tries a minute may sign in; joints are left alone while a heat is under way. */
-const SELDOM_TAKEN = new Set(['POST /people/first-owner', 'POST /sessions', 'POST /pieces/:id/joints/:jointId/moves']);
+const SELDOM_TAKEN = new Set([
+  'POST /people/first-owner',
+  'POST /sessions',
+  'POST /pieces/:id/joints/:jointId/moves',
+  'POST /plan-searches/:id/moves',
+]);
 
 const ROOMS = {
   calculations: ['calculations', 'metals', 'solder-grades', 'problems', 'health'],
@@ -30,8 +37,10 @@ const ROOMS = {
   bench: ['pieces', 'plans', 'heats', 'incidents', 'cautions'],
   papers: ['commissions', 'quotes', 'estimates', 'payments', 'bench-times', 'reports'],
   torches: ['torches', 'calibrations'],
+  searches: ['plan-searches'],
   marking: ['place-rules', 'hallmark-packets'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],
+  counting: ['stocktakes', 'pickle-baths'],
   buying: ['suppliers', 'supplier-orders', 'metal-products', 'metal-lots', 'metal-movements'],
 };
 
@@ -52,6 +61,8 @@ test.each(Object.entries(ROOMS))(
       const numRuns = OTHER_RUNS[operation.route] ?? RUNS;
       const calls = hostileCalls(operation, { studio, document, bodies });
       const property = fc.asyncProperty(calls, async (asked) => {
+        // What is under way writes lines of its own.
+        await noneUnderWay(studio);
         const before = book();
         const answer = await send(asked);
         const type = holdAnswer(operation, asked, answer);

@@ -1,5 +1,6 @@
 import { expect, onTestFinished, test } from 'vitest';
-import { createPlanning, type SearchProgress } from '../../src/features/calculations/index.ts';
+import { createPlanning } from '../../src/features/calculations/index.ts';
+import type { SearchProgress } from '../../src/platform/db/search-tables.ts';
 import type { PlanSearchAnswer, PlanSearchRequest } from '../../shared/sequencing/plan-search-request.ts';
 import { searchPlan } from '../../shared/sequencing/search-plan.ts';
 import { solderNeedG } from '../../shared/costing/solder-need.ts';
@@ -30,10 +31,12 @@ test('the same request has the same plan on one thread, on two, and without any'
 test('a search that takes long lets one at once go beside it, tells how far it is, and ends with what it has when it is asked to', async () => {
   const planning = planningOn(1);
   const told: SearchProgress[] = [];
-  let begin = () => {};
-  const begun = new Promise<void>((resolve) => (begin = resolve));
-  const long = planning.searchForLater('a', unlikeProngs(12), { onBegin: begin, onProgress: (progress) => told.push(progress) });
-  await begun;
+  let hasBegun = false;
+  const long = planning.searchForLater('a', unlikeProngs(12), {
+    onBegin: () => (hasBegun = true),
+    onProgress: (progress) => told.push(progress),
+  });
+  await expect.poll(() => hasBegun).toBe(true);
   expect((await planning.search({ personId: 'a' }, request)).outcome).toBe('optimal');
   await expect.poll(() => told.length, { timeout: 20_000 }).toBeGreaterThan(2);
   long.end('what_it_has');

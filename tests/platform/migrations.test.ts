@@ -56,6 +56,7 @@ const FILTERS: Readonly<Record<string, readonly string[]>> = {
   commissions: ['state', 'client_id', 'kind'],
   pieces: ['commission_id', 'state'],
   plans: ['piece_id'],
+  plan_searches: ['piece_id', 'person_id', 'state'],
   heats: ['piece_id', 'plan_id', 'state'],
   incidents: ['piece_id', 'state'],
   solder_lots: ['product_id', 'state'],

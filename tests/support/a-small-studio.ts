@@ -6,6 +6,7 @@ import { aDrawer, aDrawnPiece, issueMetal, planInUse, workHeat } from './at-the-
 import { HEATS } from './observed-heats.ts';
 import { pendant, pendantPlan } from './pendant.ts';
 import { aStockedDrawer } from './stocked.ts';
+import { overSearch } from './plan-searches.ts';
 import { startApp, type TestApp } from './start-app.ts';
 
 export interface SmallStudio extends TestApp {
@@ -62,7 +63,11 @@ export async function aSmallStudio(): Promise<SmallStudio> {
   for (const { id } of [drawn, spare, worked]) packets.push(await made('/hallmark-packets', aPacket(id)));
   await owner.put('/place-rules/DE', { source: 'the office', leastSolderFinenessFraction: 0.65 }).expect(200);
   const stocked = await aStockedDrawer(owner, Object.values(products)[0]!);
-  const stocked = await aStockedDrawer(owner, Object.values(products)[0]!);
+  const searches = [
+    (await owner.post('/plan-searches', { pieceId: spare.id }).expect(202)).body.id as string,
+    (await owner.post('/plan-searches', { design: pendant }).expect(202)).body.id as string,
+  ];
+  for (const id of searches) await overSearch(owner, id);
   clock.advance({ minutes: 20 });
   const ids: Record<string, string[]> = {
     people: [person],
@@ -84,6 +89,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     torches,
     metals,
     calibrations: [calibration],
+    'plan-searches': searches,
     'place-rules': ['DE'],
     'hallmark-packets': packets,
     problems: ['not-found'],

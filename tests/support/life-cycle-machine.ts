@@ -47,7 +47,8 @@ interface RawMove {
   then: string;
 }
 
-export const THINGS = Object.keys(LIFECYCLES) as Thing[];
+/** What the machine form speaks of; a search for a plan is the program's own. */
+export const THINGS = (Object.keys(LIFECYCLES) as Thing[]).filter((thing) => thing !== 'plan_search');
 
 /** Who asks, as the machine form speaks of them: with the roles that their roles include. */
 export interface Asker {

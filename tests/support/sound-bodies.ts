@@ -43,6 +43,11 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /pieces': [{ commissionId, title: 'Pendant', metal: 'sterling-925' }],
     'PUT /pieces/:id/design': [{ ...pendant, entered: { '/parts/0/form/thicknessMm': '20 ga' } }],
     'POST /pieces/:id/plans': [{ plan: pendantPlan }, { search }],
+    'POST /plan-searches': [
+      { pieceId, options: search },
+      { design: pendant, solders, bench, options: { ...search, policy: 'both' } },
+    ],
+    'POST /plan-searches/:id/moves': [{ ...move, from: 'running', to: 'stopped' }],
     'POST /pieces/:id/moves': [{ ...move, from: 'drawn', to: 'cut', metalIssuedG: 7.5 }],
     'POST /heats/:id/moves': [
       { ...move, ...ready, from: 'laid_out', to: 'primed', cautionsRead: cautions },
@@ -65,10 +70,31 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /solder-lots/:id/moves': [{ ...move, from: 'open', to: 'held_back', reason: 'no mark' }],
     'POST /incidents': [{ pieceId, kind: 'pit', jointId: 'bezel', minutesLost: 10, solderUsedG: 0.1, note: 'A pit by the seam' }],
     'PATCH /incidents/:id': [{ likelyCause: 'gap', minutesLost: 12 }],
+    'POST /bench/steps': [
+      {
+        sentAt: at,
+        steps: [
+          {
+            do: 'move_heat',
+            key: 'step-0001',
+            heatId: heat.id,
+            ...move,
+            ...ready,
+            from: 'laid_out',
+            to: 'primed',
+            cautionsRead: cautions,
+          },
+          { do: 'undo', key: 'step-0002', undoes: 'step-0001', ...move, deviceSeq: 2 },
+        ],
+      },
+      { sentAt: at, steps: [{ do: 'start_time', key: 'step-0003', pieceId, operation: 'sawing', ...move }] },
+    ],
     'POST /bench-times': [
       { general: true, operation: 'sawing', startedAt: '2031-05-05T06:00:00Z', stoppedAt: '2031-05-05T07:00:00Z' },
       { pieceId, operation: 'sawing', minutesByHand: 20 },
     ],
+    'POST /month-locks': [{ month: '2031-04' }],
+    'POST /bench-times/:id/corrections': [{ minutes: -5, reason: 'the phone rang' }],
     'PATCH /bench-times/:id': [{ operation: 'filing', minutesByHand: 25 }],
     'POST /commissions': [
       {
@@ -110,6 +136,11 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /solder-products': [aSolderProduct()],
     'PATCH /solder-products/:id': [aSolderProduct({ code: 'hard' })],
     'POST /solder-lots': [aSolderLot(ids['solder-products']![0]!)],
+    'POST /pickle-baths': [{}, { acid: 'citric', volumeL: 1, strengthGPerL: 80, copperLimitGPerL: 8, openedOn: today }],
+    'POST /pickle-baths/:id/moves': [{ ...move, from: 'fresh', to: 'neutralised', ph: 7.5, reason: 'too strong' }],
+    'POST /stocktakes': [{}],
+    'POST /stocktakes/:id/counts': [{ counts: [{ lotId: lots['hard'], weighedG: 6, tareG: 1, reason: 'a crumb' }] }],
+    'POST /stocktakes/:id/moves': [{ ...move, from: 'counting', to: 'dropped' }],
     'POST /suppliers': [
       { name: 'Anvil & Sons', leadWorkingDays: 5, minimum: { amountMinor: 9000, currency: 'EUR' }, note: 'by post' },
     ],

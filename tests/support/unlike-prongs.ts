@@ -1,9 +1,10 @@
 import type { PlanSearchRequest } from '../../shared/sequencing/plan-search-request.ts';
 
+const thickMm = (i: number): number => 0.8 + i / 20;
+
 /** Prongs on one disc, each a little thicker than the one before, one a heat: with many of them a search takes long. */
 export function unlikeProngs(count: number): PlanSearchRequest {
   const ids = Array.from({ length: count }, (_, i) => i);
-  const thickMm = (i: number) => 0.8 + i / 20;
   return {
     design: {
       parts: [
@@ -32,5 +33,15 @@ export function unlikeProngs(count: number): PlanSearchRequest {
     ],
     bench: { torch: 'medium', support: 'brick' },
     options: { protections: [{ kind: 'shield' }, { kind: 'flame_away' }] },
+  };
+}
+
+/** A search that has found a plan in a second or so, and goes on for a quarter of a minute and more to prove how good it is. */
+export function slowSearch(): PlanSearchRequest {
+  const { design, ...request } = unlikeProngs(14);
+  return {
+    ...request,
+    design: { ...design, rules: { maxJointsPerHeat: 7 } },
+    options: { policy: 'do_not_run', workUnits: 100_000_000 },
   };
 }

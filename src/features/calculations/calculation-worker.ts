@@ -9,9 +9,9 @@ import {
 } from '../../../shared/sequencing/search-plan.ts';
 import { calibrateTorchSteps, type TorchCalibration } from '../../../shared/thermal/calibration/calibrate-torch.ts';
 import type { TorchCalibrationRequest } from '../../../shared/thermal/calibration/observation.ts';
+import type { SearchProgress } from '../../platform/db/search-tables.ts';
 import { answerOnThread, type FromThread, type OnThread } from '../../platform/workers/on-thread.ts';
 import { needOf } from './need-of.ts';
-import type { SearchProgress } from './search-progress.ts';
 
 /** How often a search tells how far it is, besides when it has found something better. */
 const TELL_MS = 200;

@@ -4,6 +4,8 @@ import { solderUse } from '../../../shared/costing/solder-use.ts';
 import { pieceWeight } from '../../../shared/forms/piece-weight.ts';
 import { reorderPoint } from '../../../shared/stock/reorder-point.ts';
 import { convertUnit } from '../../../shared/units/convert-unit.ts';
+import { actorOf } from '../../platform/http/actor.ts';
+import { goneSignal } from '../../platform/http/gone.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import type { Platform } from '../../platform/platform.ts';
 import {
@@ -22,10 +24,13 @@ import { TorchCalibrationBody, TorchCalibrationReply } from './calibration.schem
 import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
 import { knownDesign, knownObservations, knownParts } from './known-designs.ts';
-import { calibrate, checkOrRefuse, searchOrRefuse } from './planning.ts';
+import { checkOrRefuse, type Planning } from './planning.ts';
 
 /** The engine, asked directly: nothing is stored, nothing changes. */
-export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform, 'db'> }> = async (app, { platform: { db } }) => {
+export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform, 'db'>; planning: Planning }> = async (
+  app,
+  { platform: { db }, planning },
+) => {
   const tags = ['calculations'];
 
   app.post(
@@ -51,7 +56,11 @@ export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform,
         response: { 200: PlanSearchReply, ...problemReplies },
       },
     },
-    async ({ body }) => searchOrRefuse({ ...body, design: knownDesign(db, body.design) }),
+    async (request, reply) => {
+      const { body } = request;
+      const asker = { personId: actorOf(request).personId, gone: goneSignal(reply) };
+      return planning.search(asker, { ...body, design: knownDesign(db, body.design) });
+    },
   );
 
   app.post(
@@ -131,6 +140,10 @@ export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform,
         response: { 200: TorchCalibrationReply, ...problemReplies },
       },
     },
-    async ({ body }) => calibrate({ ...body, ...knownObservations(db, body) }),
+    async (request, reply) => {
+      const { body } = request;
+      const asker = { personId: actorOf(request).personId, gone: goneSignal(reply) };
+      return planning.calibrate(asker, { ...body, ...knownObservations(db, body) });
+    },
   );
 };

@@ -2,6 +2,6 @@ export { ObservedHeatSchema, ObservedStripSchema, ObservedTimesSchema, TorchCali
 export { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 export { DesignSchema, SolderSchema, toDesign } from './design.schema.ts';
 export { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
-export { knownObservations } from './known-designs.ts';
-export { calibrate, checkOrRefuse, searchOrRefuse } from './planning.ts';
+export { knownDesign, knownObservations } from './known-designs.ts';
+export { checkOrRefuse, createPlanning, type Asker, type Planning } from './planning.ts';
 export { BenchSchema, PlanSchema, SearchOptionsSchema } from './plan.schema.ts';

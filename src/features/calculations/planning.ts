@@ -5,10 +5,10 @@ import type { PlanSearchOutcome } from '../../../shared/sequencing/search-plan.t
 import type { TorchCalibration } from '../../../shared/thermal/calibration/calibrate-torch.ts';
 import type { TorchCalibrationRequest } from '../../../shared/thermal/calibration/observation.ts';
 import { invalidFields } from '../../platform/http/problem.ts';
+import type { SearchProgress } from '../../platform/db/search-tables.ts';
 import { inSlices } from '../../platform/workers/in-slices.ts';
 import { createWorkerPool, type Lane, type Working } from '../../platform/workers/worker-pool.ts';
 import { needOf } from './need-of.ts';
-import type { SearchProgress } from './search-progress.ts';
 
 /** Milliseconds after which a search answers with what it has, so that nobody holds the line for long; the answer says so. */
 const AT_ONCE_MS = 10_000;

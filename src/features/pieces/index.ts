@@ -1,7 +1,9 @@
+export { knowsPiece, practicePieces } from './known-pieces.ts';
 export { openIncident } from './open-incident.ts';
 export { sendPieceAway, takePieceBack } from './out-and-back.ts';
 export { findObservedHeat } from './observed-heat.ts';
 export { currentDesign, findPiece, getPiece, livePiecesOf, piecesOf, type PieceRow } from './piece-reads.ts';
+export { askedOfPiece, benchAndSolders, draftFound, madeFrom, searchOf } from './plan-drafts.ts';
 export { planForPricing, solderNeeded, type PlanForPricing } from './plan-for-pricing.ts';
 export { fireFacts, type FireFacts } from './fire-facts.ts';
 export { HeatMove, HeatReply } from './heats.schema.ts';
@@ -11,3 +13,5 @@ export { holdToKnownRecord } from './known-records.ts';
 export type { PieceFeature } from './piece-feature.ts';
 export { PieceMove } from './pieces.schema.ts';
 export { TAKEN_BACK, takeBackChange } from './take-back.ts';
+export { AskedBench, PlanReply } from './plans.schema.ts';
+export type { PlanService } from './plans.service.ts';

@@ -42,9 +42,9 @@ export function basisOfPlan(db: Db, { designId, pieceId, madeJoints, solders }: 
   return { design, state: trueState(design.body, then, solders) };
 }
 
-/** What the drawer offers a piece: what is free, and what is held for this very piece. */
-export function soldersFor(db: Db, pieceId: string): Solder[] {
-  const held = heldFor(db, pieceId);
+/** What the drawer offers: what is free, and what is held for this very piece. */
+export function soldersFor(db: Db, pieceId?: string): Solder[] {
+  const held = pieceId === undefined ? new Map<string, number>() : heldFor(db, pieceId);
   return offeredSolders(db).map(({ productId, name: _name, form: _form, pricePerG: _pricePerG, availableG = 0, ...solder }) => ({
     ...solder,
     availableG: availableG + toG(held.get(productId) ?? 0),

@@ -34,22 +34,34 @@ export function holdPlannable(db: Db, pieceId: string): void {
   if (OVER.has(state)) throw new Problem('condition-not-met', `Cannot plan ${number}: it is ${state}`);
 }
 
+interface Asked {
+  bench?: AskedBench | undefined;
+  solders?: Solder[] | undefined;
+}
+
+/** A piece as it truly is, with bench and solders. */
+export function askedOfPiece(db: Db, personId: string, pieceId: string, asked: Asked): AskedOfPiece {
+  holdPlannable(db, pieceId);
+  const { bench, solders } = benchAndSolders(db, personId, asked, pieceId);
+  return { pieceId, basis: planBasis(db, pieceId, solders), bench, solders };
+}
+
 /**
- * A piece as it truly is, with the bench given or the studio's own, a torch of the book as this person has calibrated it, and the
- * solders given or those on offer.
+ * The bench given or the studio's own, a torch of the book as this person has calibrated it; the solders given or those on offer.
+ *
+ * @throws {Problem} condition-not-met where there is no solder to plan with
  */
-export function askedOfPiece(
+export function benchAndSolders(
   db: Db,
   personId: string,
-  pieceId: string,
-  asked: { bench?: AskedBench | undefined; solders?: Solder[] | undefined },
-): AskedOfPiece {
-  holdPlannable(db, pieceId);
+  asked: Asked,
+  pieceId?: string,
+): Pick<AskedOfPiece, 'bench' | 'solders'> {
   const bench = benchFromBook(db, personId, asked.bench ?? getSettings(db).bench);
   const solders = asked.solders ?? soldersFor(db, pieceId);
   if (solders.length === 0)
     throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
-  return { pieceId, basis: planBasis(db, pieceId, solders), bench, solders };
+  return { bench, solders };
 }
 
 /** @throws {Problem} condition-not-met when there is nothing left to plan */
@@ -67,19 +79,27 @@ export async function checked({ basis, ...question }: AskedOfPiece, plan: Plan):
   return { ...question, ...madeFrom(basis), origin: 'by_hand', body, checkResult, searchResult: null };
 }
 
-/** What a search found, as it would be kept. @throws {Problem} condition-not-met, with what would help, when it found no plan */
-export function draftFound({ basis, ...question }: AskedOfPiece, answer: PlanSearchAnswer): Draft {
+/**
+ * What a search of the piece as it truly is found, as it would be kept.
+ *
+ * @throws {Problem} condition-not-met, with what would help, when it found no plan
+ */
+export function draftFound(
+  made: Omit<Draft, 'origin' | 'body' | 'checkResult' | 'searchResult'>,
+  answer: PlanSearchAnswer,
+): Draft {
   const { plan, check: checkResult, ...searchResult } = answer;
   if (!plan) {
     const { outcome, conflict, relaxations, searched } = searchResult;
     const says = conflict?.says ?? 'allow more joints in a heat, more protections, or more work for the search';
     throw new Problem('condition-not-met', `No plan was found: ${says}`, { outcome, conflict, relaxations, searched });
   }
-  const body = expandPlan(plan, basis.design.body);
-  return { ...question, ...madeFrom(basis), origin: 'found', body, checkResult, searchResult };
+  // It is in the ids of single joints, as the true state is.
+  return { ...made, origin: 'found', body: plan, checkResult, searchResult };
 }
 
-const madeFrom = ({ design, state }: PlanBasis): Pick<Draft, 'designId' | 'madeJoints'> => ({
+/** What a draft says it was made from. */
+export const madeFrom = ({ design, state }: PlanBasis): Pick<Draft, 'designId' | 'madeJoints'> => ({
   designId: design.id,
   madeJoints: state.made,
 });

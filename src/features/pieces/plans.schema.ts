@@ -14,7 +14,7 @@ export const PlanParams = z.strictObject({ id: z.uuid() });
 
 const PlanState = z.enum(LIFECYCLES.plan_version.states);
 
-const AskedBench = BenchSchema.extend({
+export const AskedBench = BenchSchema.extend({
   torch: BenchSchema.shape.torch.exactOptional(),
   torchId: z
     .uuid()

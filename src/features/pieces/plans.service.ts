@@ -13,7 +13,7 @@ import { benchFromBook } from '../torches/index.ts';
 import { holdFireFreeOfCadmium } from './cadmium-in-fire.ts';
 import { getPiece } from './piece-reads.ts';
 import { basisOfPlan, planBasis, soldersFor } from './plan-basis.ts';
-import { askedOfPiece, checked, draftFound, holdPlannable, searchOf, type Draft } from './plan-drafts.ts';
+import { askedOfPiece, checked, draftFound, holdPlannable, madeFrom, searchOf, type Draft } from './plan-drafts.ts';
 import { movePlan } from './plan-moves.ts';
 import { showPlan } from './plan-reply.ts';
 import type { NewPlan, PlanMove } from './plans.schema.ts';
@@ -36,7 +36,9 @@ export function createPlanService({ db, clock }: Platform, planning: Planning) {
     async draft({ personId }: Actor, pieceId: string, asked: Asked, gone?: AbortSignal): Promise<Draft> {
       const question = askedOfPiece(db, personId, pieceId, asked);
       if (!asked.search) return checked(question, asked.plan!);
-      return draftFound(question, await planning.search({ personId, gone }, searchOf(question, asked.search)));
+      const answer = await planning.search({ personId, gone }, searchOf(question, asked.search));
+      const { basis, ...made } = question;
+      return draftFound({ ...made, ...madeFrom(basis) }, answer);
     },
 
     /** Keeps a draft as the piece's next plan version, if the piece is still what it was made from. */

@@ -1,6 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
 import { actorOf } from '../../platform/http/actor.ts';
+import { goneSignal } from '../../platform/http/gone.ts';
 import { answerKept, once } from '../../platform/http/idempotency.ts';
 import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
@@ -33,7 +34,7 @@ export const calibrationRoutes: FastifyPluginAsyncZod<Needs> = async (app, { pla
     async (request, reply) => {
       const kept = answerKept(platform.db, { request, reply });
       if (kept !== undefined) return kept as z.infer<typeof CalibrationReply>;
-      const fitted = await calibrations.fit(actorOf(request), request.body);
+      const fitted = await calibrations.fit(actorOf(request), request.body, goneSignal(reply));
       const calibration = once(platform, { request, reply, status: 201 }, () => calibrations.keep(actorOf(request), fitted));
       sendVersion(reply, calibration.version);
       return calibration;

@@ -8,7 +8,7 @@ import { invalidFields, notFound, Problem, type FieldError } from '../../platfor
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { calibrate, knownObservations } from '../calculations/index.ts';
+import { knownObservations, type Planning } from '../calculations/index.ts';
 import { findObservedHeat } from '../pieces/index.ts';
 import type { CalibrationList, CalibrationQuery, CalibrationReply, NewCalibration } from './calibrations.schema.ts';
 import * as store from './calibrations.store.ts';
@@ -20,14 +20,18 @@ type Asked = z.infer<typeof NewCalibration>;
 /** A calibration that is not kept yet. */
 type Fitted = Pick<store.CalibrationRow, 'torchId' | 'answer' | 'heatIds' | 'observations' | 'strips'>;
 
-export function createCalibrationService({ db, clock }: Platform) {
+export function createCalibrationService({ db, clock }: Platform, planning: Planning) {
   return {
     /** What the observations say of the torch in this person's hands. Keeps nothing; the server answers others in between. */
-    async fit(actor: Actor, { torchId, heatIds, observations: others, strips: asked }: Asked): Promise<Fitted> {
+    async fit(
+      actor: Actor,
+      { torchId, heatIds, observations: others, strips: asked }: Asked,
+      gone?: AbortSignal,
+    ): Promise<Fitted> {
       const { torch } = getTorch(db, torchId);
       const { observations: elsewhere, strips } = knownObservations(db, { observations: others, strips: asked });
       const observations = [...heatsOfBook(db, actor, torchId, heatIds), ...elsewhere];
-      const answer = await calibrate({ torch, observations, strips });
+      const answer = await planning.calibrate({ personId: actor.personId, gone }, { torch, observations, strips });
       if (!answer.power.toldByData)
         throw new Problem('condition-not-met', `Cannot calibrate the torch: ${answer.says.join('. ')}`, { says: answer.says });
       return { torchId, answer, heatIds, observations, strips };

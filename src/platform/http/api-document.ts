@@ -62,6 +62,15 @@ const WITHOUT_KEY = new Set([
 /** Ten tries a minute. */
 const SLOWED_DOWN = new Set(['/people/first-owner', '/sessions']);
 
+/** Work that takes turns: past what one person may have waiting, no more is taken. */
+const TAKES_TURNS = new Set([
+  '/plan-searches',
+  '/calculations/plan-search',
+  '/calculations/torch-calibration',
+  '/pieces/{id}/plans',
+  '/calibrations',
+]);
+
 /** The document with what no schema says: headers, who may call, each status with what it means; and without what only fills it. */
 export function completed(document: Document): Document {
   const paths = Object.entries(document.paths ?? {}).map(([path, methods]) => [
@@ -93,7 +102,7 @@ function completeOperation(path: string, method: string, operation: Operation): 
     ...(method === 'GET' || access === 'open' ? [] : [409]),
     ...(headers.some((name) => name.startsWith('IfMatch')) ? [412, 428] : []),
     ...(operation.requestBody || asked.length > 0 ? [422] : []),
-    ...(SLOWED_DOWN.has(path) ? [429] : []),
+    ...(SLOWED_DOWN.has(path) || (method === 'POST' && TAKES_TURNS.has(path)) ? [429] : []),
   ];
   const roles = typeof access === 'object' ? rolesLetIn(access).join(', ') : '';
   return {
@@ -112,7 +121,7 @@ function completeOperation(path: string, method: string, operation: Operation): 
 
 function headersOf(path: string, method: string, { requestBody, responses }: Operation): HeaderName[] {
   if (method === 'GET' || method === 'DELETE' || !requestBody) return [];
-  const keyed = method === 'POST' && '201' in (responses ?? {}) && !WITHOUT_KEY.has(path);
+  const keyed = method === 'POST' && ('201' in (responses ?? {}) || '202' in (responses ?? {})) && !WITHOUT_KEY.has(path);
   return [
     ...(path.endsWith('/moves') ? (['IdempotencyKeyNeeded'] as const) : []),
     ...(keyed ? (['IdempotencyKey'] as const) : []),

@@ -74,6 +74,7 @@ export function createWorkerPool({ file, threads = usualThreads() }: { file: URL
         else waiting.abort(endedWithNothing());
       };
       const work = async (): Promise<Answer> => {
+        waiting.signal.throwIfAborted();
         hasBegun = true;
         onBegin?.();
         if (onProgress) port1.on('message', onProgress).unref();

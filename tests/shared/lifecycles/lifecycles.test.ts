@@ -3,8 +3,8 @@ import { findMove, LIFECYCLES, moves, type Lifecycle, type Thing } from '../../.
 
 const things: [Thing, Lifecycle][] = Object.entries(LIFECYCLES) as [Thing, Lifecycle][];
 
-test('the book knows the life of fifteen things', () => {
-  expect(things).toHaveLength(15);
+test('the book knows the life of sixteen things', () => {
+  expect(things).toHaveLength(16);
 });
 
 describe.each(things)('%s', (thing, { states, moves: all }) => {
@@ -57,6 +57,7 @@ test.each([
   ['lot', ['finished', 'written_off']],
   ['pickle_bath', ['gone']],
   ['bench_time', ['locked']],
+  ['plan_search', ['done', 'stopped', 'interrupted', 'failed']],
 ] as const)('a %s has ended when it is one of %j', (thing, ends) => {
   expect(LIFECYCLES[thing].states.filter((state) => moves(thing, state).length === 0)).toEqual(ends);
 });

@@ -77,6 +77,12 @@ const flame = ({ heats }: PlanCheck): number => heats.reduce((sum, { timeToFlowS
 const keys = ({ problems, heats }: PlanCheck): string[] =>
   problems.map(({ rule, joint, part, heat }) => `${rule} ${joint ?? part} ${heats[heat - 1]!.joints.join()}`);
 
+/** What is said of each earlier joint, by heat and joint. */
+const readings = (check: PlanCheck) =>
+  new Map<string, PlanCheck['heats'][number]['earlierJoints'][number]>(
+    check.heats.flatMap((heat) => heat.earlierJoints.map((joint) => [`${nameOf(heat.joints)} ${joint.joint}`, joint] as const)),
+  );
+
 describe.each(EDITS)('whatIf() of %s', (_name, edits, heats) => {
   const difference = differenceOf(bare(edits));
   const [before, after] = [checkOf(pendantPlan), checkOf({ heats })];
@@ -88,12 +94,6 @@ describe.each(EDITS)('whatIf() of %s', (_name, edits, heats) => {
 
   test('tells every earlier joint whose margins or verdict are otherwise, and no other', () => {
     // Told anew from the whole checks: a heat is known by one of its joints, which no edit here moves to another.
-    const readings = (check: PlanCheck) =>
-      new Map<string, PlanCheck['heats'][number]['earlierJoints'][number]>(
-        check.heats.flatMap((heat) =>
-          heat.earlierJoints.map((joint) => [`${nameOf(heat.joints)} ${joint.joint}`, joint] as const),
-        ),
-      );
     const [was, is] = [readings(before), readings(after)];
     const expected = [...new Set([...was.keys(), ...is.keys()])].filter((key) => {
       const [a, b] = [was.get(key), is.get(key)];
