@@ -4,6 +4,9 @@ import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { dueDateRoutes } from './features/reports/due-date.routes.ts';
+import { absenceRoutes, benchListRoutes } from './features/studio-days/studio-days.routes.ts';
+import { createStudioDayService } from './features/studio-days/studio-days.service.ts';
 import { benchRoutes } from './features/bench/bench.routes.ts';
 import { createBenchNowService } from './features/bench/bench-now.service.ts';
 import { createBenchStepService } from './features/bench/bench-steps.service.ts';
@@ -122,6 +125,7 @@ function createServices(
     bench,
     planSearches: createPlanSearchService(platform, { planning, plans: bench.plans, onFault }),
     benchTimes: createBenchTimeService(platform),
+    studioDays: createStudioDayService(platform),
     monthLocks: createMonthLockService(platform),
     benchNow: createBenchNowService(platform, { heats: bench.heats, benchTimes: createBenchTimeService(platform) }),
     benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes: createBenchTimeService(platform) }),
@@ -190,6 +194,9 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(calibrationRoutes, { prefix: '/calibrations', calibrations: services.calibrations, platform });
       await api.register(pieceFeatureRoutes, { platform, bench: services.bench });
       await api.register(planSearchRoutes, { prefix: '/plan-searches', planSearches: services.planSearches, platform });
+      await api.register(benchListRoutes, { prefix: '/benches', studioDays: services.studioDays });
+      await api.register(absenceRoutes, { prefix: '/absences', studioDays: services.studioDays });
+      await api.register(dueDateRoutes, { prefix: '/due-dates', platform });
       await api.register(monthLockRoutes, { prefix: '/month-locks', monthLocks: services.monthLocks, platform });
       await api.register(benchRoutes, { prefix: '/bench', benchNow: services.benchNow, benchSteps: services.benchSteps });
       await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
@@ -199,7 +206,6 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(documentRoutes, { prefix: '/documents', documents: services.documents });
       await api.register(pieceDrawingRoutes, { prefix: '/pieces', platform });
       await api.register(drawingCalculationRoutes, { prefix: '/calculations', platform });
-      await api.register(documentRoutes, { prefix: '/documents', documents: services.documents });
       await api.register(paymentRoutes, { prefix: '/payments', payments: services.payments, platform });
       await api.register(placeRulesRoutes, { prefix: '/place-rules', placeRules: services.placeRules });
       await api.register(hallmarkPacketRoutes, { prefix: '/hallmark-packets', packets: services.packets, platform });
