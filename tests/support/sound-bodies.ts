@@ -24,6 +24,9 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
   return {
     'POST /calculations/plan-check': [{ design: pendant, solders, bench, plan: pendantPlan }],
     'POST /calculations/plan-search': [{ design: pendant, solders, bench, options: { ...search, policy: 'both' } }],
+    'POST /calculations/plan-what-if': [
+      { design: pendant, solders, bench, plan: pendantPlan, edits: [{ kind: 'solder', heat: 3, solder: 'easy' }] },
+    ],
     'POST /calculations/torch-calibration': [
       { torch: 'medium', observations: [{ ...HEATS.disc, secondsToFlow: 8 }], strips: [{ ...STRIP, secondsBetweenChips: 3 }] },
     ],
@@ -56,6 +59,10 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { ...move, from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true },
     ],
     'POST /pieces/:id/joints/:jointId/moves': [{ ...move, from: 'sound', to: 'open', reason: 'opened again' }],
+    'POST /plans/:id/what-if': [
+      { edits: [{ kind: 'unprotect', heat: 4, protections: [{ kind: 'shield', guards: 'wall' }] }] },
+      { edits: [{ kind: 'own_heat', joint: 'bezel', at: 3 }] },
+    ],
     'POST /plans/:id/moves': [{ ...move, from: 'draft', to: 'checked' }],
     'POST /incidents/:id/moves': [{ ...move, from: 'seen', to: 'explained', likelyCause: 'gap' }],
     'POST /bench-times/:id/moves': [
@@ -93,6 +100,10 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { general: true, operation: 'sawing', startedAt: '2031-05-05T06:00:00Z', stoppedAt: '2031-05-05T07:00:00Z' },
       { pieceId, operation: 'sawing', minutesByHand: 20 },
     ],
+    'POST /benches': [{ name: 'Anvil', minutesPerDay: 330 }],
+    'PATCH /benches/:id': [{ name: 'Lantern', personId: ids['people']![0], minutesPerDay: 200, active: false }],
+    'POST /absences': [{ firstOn: today, lastOn: today, minutesPerDay: 120, weekly: true, reason: 'evening class' }],
+    'PATCH /absences/:id': [{ lastOn: '2031-06-20', weekly: false, reason: 'fair' }],
     'POST /month-locks': [{ month: '2031-04' }],
     'POST /bench-times/:id/corrections': [{ minutes: -5, reason: 'the phone rang' }],
     'PATCH /bench-times/:id': [{ operation: 'filing', minutesByHand: 25 }],

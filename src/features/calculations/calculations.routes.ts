@@ -24,7 +24,8 @@ import { TorchCalibrationBody, TorchCalibrationReply } from './calibration.schem
 import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
 import { knownDesign, knownObservations, knownParts } from './known-designs.ts';
-import { checkOrRefuse, type Planning } from './planning.ts';
+import { checkOrRefuse, whatIfOrRefuse, type Planning } from './planning.ts';
+import { PlanWhatIfBody, PlanWhatIfReply } from './what-if.schema.ts';
 
 /** The engine, asked directly: nothing is stored, nothing changes. */
 export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform, 'db'>; planning: Planning }> = async (
@@ -61,6 +62,20 @@ export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform,
       const asker = { personId: actorOf(request).personId, gone: goneSignal(reply) };
       return planning.search(asker, { ...body, design: knownDesign(db, body.design) });
     },
+  );
+
+  app.post(
+    '/plan-what-if',
+    {
+      schema: {
+        tags,
+        summary: 'What edits of a plan would change, and nothing else',
+        description: 'An edit that cannot be made, or that breaks a rule, is refused at /edits with what is wrong.',
+        body: PlanWhatIfBody,
+        response: { 200: PlanWhatIfReply, ...problemReplies },
+      },
+    },
+    async ({ body: { edits, ...body } }) => whatIfOrRefuse({ ...body, design: knownDesign(db, body.design) }, edits),
   );
 
   app.post(

@@ -1,7 +1,9 @@
 import { checkPlanSteps, type PlanCheckRequest } from '../../../shared/sequencing/check-plan.ts';
-import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
+import type { PlanCheck, PlanEdit } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { PlanSearchAnswer, PlanSearchRequest } from '../../../shared/sequencing/plan-search-request.ts';
 import type { PlanSearchOutcome } from '../../../shared/sequencing/search-plan.ts';
+import type { WhatIf } from '../../../shared/sequencing/what-if-answer.ts';
+import { whatIfSteps } from '../../../shared/sequencing/what-if.ts';
 import type { TorchCalibration } from '../../../shared/thermal/calibration/calibrate-torch.ts';
 import type { TorchCalibrationRequest } from '../../../shared/thermal/calibration/observation.ts';
 import { invalidFields } from '../../platform/http/problem.ts';
@@ -36,6 +38,18 @@ export async function checkOrRefuse(request: PlanCheckRequest): Promise<PlanChec
   const outcome = await inSlices(checkPlanSteps(request, { solderNeedG: needOf(request), isStopped }));
   if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
   return outcome.check;
+}
+
+/**
+ * What edits of a plan would change, a slice at a time.
+ *
+ * @throws {Problem} `invalid-fields` with every fault of the plan, of an edit, or of the plan as the edits leave it
+ */
+export async function whatIfOrRefuse(request: PlanCheckRequest, edits: readonly PlanEdit[]): Promise<WhatIf> {
+  const outcome = await inSlices(whatIfSteps(request, edits, { solderNeedG: needOf(request) }));
+  if (outcome.outcome === 'faults') throw invalidFields(outcome.faults);
+  const { outcome: _outcome, ...difference } = outcome;
+  return difference;
 }
 
 /** What takes long to compute: it is done on threads of its own, and takes turns there. */

@@ -7,8 +7,9 @@ import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion } from '../../platform/http/versions.ts';
 import type { Platform } from '../../platform/platform.ts';
+import { PlanWhatIfReply } from '../calculations/index.ts';
 import { PieceParams } from './pieces.schema.ts';
-import { NewPlan, PlanMove, PlanParams, PlanReply } from './plans.schema.ts';
+import { NewPlan, PlanMove, PlanParams, PlanReply, PlanWhatIf } from './plans.schema.ts';
 import type { PlanService } from './plans.service.ts';
 
 interface Needs {
@@ -93,6 +94,22 @@ export const planRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform, 
       sendVersion(reply, plan.version);
       return plan;
     },
+  );
+
+  app.post(
+    '/:id/what-if',
+    {
+      schema: {
+        tags,
+        summary: 'What edits of a plan version would change; nothing is kept',
+        description:
+          'Against the joints, bench and solders that it was made with. An edit that cannot be made, or that breaks a rule, is refused at /edits.',
+        params: PlanParams,
+        body: PlanWhatIf,
+        response: { 200: PlanWhatIfReply, ...problemReplies },
+      },
+    },
+    async (request) => plans.whatIf(request.params.id, request.body.edits),
   );
 
   app.post(

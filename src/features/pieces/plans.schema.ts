@@ -4,6 +4,7 @@ import { moveFields } from '../../platform/http/moves.ts';
 import {
   BenchSchema,
   PlanCheckReply,
+  PlanEdits,
   PlanSchema,
   PlanSearchReply,
   SearchOptionsSchema,
@@ -43,6 +44,8 @@ export const NewPlan = z
     path: ['plan'],
     message: 'Send either a plan of your own (plan) or the options of a search (search).',
   });
+
+export const PlanWhatIf = z.strictObject({ edits: PlanEdits });
 
 export const PlanMove = z.strictObject({ ...moveFields, to: PlanState });
 

@@ -7,7 +7,7 @@ import { notFound, Problem } from '../../platform/http/problem.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
-import type { Planning } from '../calculations/index.ts';
+import { whatIfOrRefuse, type Planning } from '../calculations/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { benchFromBook } from '../torches/index.ts';
 import { holdFireFreeOfCadmium } from './cadmium-in-fire.ts';
@@ -16,7 +16,7 @@ import { basisOfPlan, planBasis, soldersFor } from './plan-basis.ts';
 import { askedOfPiece, checked, draftFound, holdPlannable, madeFrom, searchOf, type Draft } from './plan-drafts.ts';
 import { movePlan } from './plan-moves.ts';
 import { showPlan } from './plan-reply.ts';
-import type { NewPlan, PlanMove } from './plans.schema.ts';
+import type { NewPlan, PlanMove, PlanWhatIf } from './plans.schema.ts';
 import * as store from './plans.store.ts';
 import { sameMadeJoints } from './true-state.ts';
 
@@ -97,6 +97,13 @@ export function createPlanService({ db, clock }: Platform, planning: Planning) {
         writeJournal(tx, by, { what: 'plan', id, before, after });
         return showPlan(tx, actor, after);
       });
+    },
+
+    /** What edits would change, from what the plan was made with. Keeps nothing. */
+    async whatIf(id: string, edits: z.infer<typeof PlanWhatIf>['edits']) {
+      const row = getPlan(db, id);
+      const { bench, solders, body: plan } = row;
+      return whatIfOrRefuse({ design: basisOfPlan(db, row).state.design, solders, bench, plan }, edits);
     },
 
     move(actor: Actor, id: string, sent: z.infer<typeof PlanMove>) {

@@ -29,6 +29,7 @@ export const ACCESS = {
   'PATCH /settings': ['owner'],
   'POST /calculations/plan-check': 'anyone',
   'POST /calculations/plan-search': 'anyone',
+  'POST /calculations/plan-what-if': 'anyone',
   'POST /calculations/piece-weight': 'anyone',
   'POST /calculations/solder-use': 'anyone',
   'POST /calculations/estimate': 'anyone',
@@ -114,6 +115,7 @@ export const ACCESS = {
   'GET /pieces/:id/plans': 'anyone',
   'GET /plans/:id': 'anyone',
   'POST /plans/:id/check': ['student'],
+  'POST /plans/:id/what-if': 'anyone',
   'POST /plans/:id/moves': ['student'],
   // Of a piece one knows of; of a design of no piece one's own, the owner everybody's.
   'POST /plan-searches': ['student'],
@@ -189,6 +191,16 @@ export const ACCESS = {
   'POST /metal-movements': ['bench'],
   'GET /metal-movements': ['bench', 'desk'],
   'POST /metal-movements/:id/reversals': ['bench'],
+  'POST /benches': ['owner'],
+  'GET /benches': 'anyone',
+  'GET /benches/:id': 'anyone',
+  'PATCH /benches/:id': ['owner'],
+  'POST /absences': ['bench', 'desk'],
+  'GET /absences': ['bench', 'desk'],
+  'GET /absences/:id': ['bench', 'desk'],
+  'PATCH /absences/:id': ['bench', 'desk'],
+  'DELETE /absences/:id': ['bench', 'desk'],
+  'GET /due-dates': ['bench', 'desk'],
   // Costs and margins are shown to the owner alone.
   'GET /reports/:name': ['bench', 'desk'],
 } as const satisfies Readonly<Record<string, Access>>;
