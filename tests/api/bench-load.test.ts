@@ -1,10 +1,16 @@
 import { expect, test } from 'vitest';
-import { benchLoad, isWorkingDay } from '../../src/features/reports/bench-load.ts';
+import { benchLoad } from '../../src/features/reports/bench-load.ts';
+import { weekdayOf } from '../../src/features/studio-days/index.ts';
 import { designs, plans } from '../../src/platform/db/tables.ts';
 import { putPiece } from '../support/a-piece.ts';
 import { putCommission, putQuote, putTime } from '../support/a-record.ts';
 import { anEstimateRequest } from '../support/an-estimate-request.ts';
 import { startApp, testClock } from '../support/start-app.ts';
+
+/** One bench, Monday to Friday. */
+function weekdays(minutes: number): (day: string) => number {
+  return (day) => (weekdayOf(day) < 6 ? minutes : 0);
+}
 
 // A worked week, by hand: one bench of 330 minutes a day from Monday 2 June 2031. Bangle, brooch, cup and ring are due on the
 // 4th, 5th, 9th and 11th: 3, 4, 6 and 8 working days.
@@ -15,7 +21,7 @@ test('benchLoad() finds the cup a day late', () => {
     { dueOn: '2031-06-09', minutesLeft: 1150 },
     { dueOn: '2031-06-11', minutesLeft: 190 },
   ];
-  const loads = benchLoad(jobs, { today: '2031-06-02', minutesPerDay: 330 });
+  const loads = benchLoad(jobs, { today: '2031-06-02', minutesOn: weekdays(330) });
   expect(loads.map(({ runningMinutes, capacityMinutes }) => [runningMinutes, capacityMinutes])).toEqual([
     [540, 990],
     [1100, 1320],
@@ -29,22 +35,24 @@ test('benchLoad() finds the cup a day late', () => {
     ['2031-06-10', 1],
     ['2031-06-11', 0],
   ]);
+  // Of 3, 4, 6 and 8 days of 330 minutes.
+  expect(loads.map(({ slackMinutes }) => slackMinutes)).toEqual([450, 220, -270, 200]);
 });
 
 test('benchLoad() over a weekend, past its date, without a date and without a bench', () => {
-  expect(['2031-06-06', '2031-06-07', '2031-06-08', '2031-06-09'].map(isWorkingDay)).toEqual([true, false, false, true]);
-  const [friday] = benchLoad([{ dueOn: '2031-06-06', minutesLeft: 331 }], { today: '2031-06-06', minutesPerDay: 330 });
+  expect(['2031-06-06', '2031-06-07', '2031-06-08', '2031-06-09'].map(weekdayOf)).toEqual([5, 6, 7, 1]);
+  const [friday] = benchLoad([{ dueOn: '2031-06-06', minutesLeft: 331 }], { today: '2031-06-06', minutesOn: weekdays(330) });
   expect(friday).toMatchObject({ workingDays: 1, finishesOn: '2031-06-09', lateDays: 3 });
   const saturday = benchLoad(
     [
       { dueOn: '2031-06-05', minutesLeft: 0 },
       { dueOn: null, minutesLeft: 10 },
     ],
-    { today: '2031-06-07', minutesPerDay: 330 },
+    { today: '2031-06-07', minutesOn: weekdays(330) },
   );
   expect(saturday[0]).toMatchObject({ workingDays: 0, loadFraction: null, finishesOn: '2031-06-09', lateDays: 4 });
   expect(saturday[1]).toMatchObject({ workingDays: null, loadFraction: null, finishesOn: '2031-06-09', lateDays: null });
-  expect(benchLoad([{ dueOn: '2031-06-06', minutesLeft: 1 }], { today: '2031-06-05', minutesPerDay: 0 })).toMatchObject([
+  expect(benchLoad([{ dueOn: '2031-06-06', minutesLeft: 1 }], { today: '2031-06-05', minutesOn: () => 0 })).toMatchObject([
     { loadFraction: null, finishesOn: null, lateDays: null },
   ]);
 });
@@ -114,9 +122,9 @@ test('GET /reports/bench-load puts the earliest due first, takes off what is don
   expect(two).toMatchObject({ minutesPerDay: 500, benches: 2 });
   const csv = await owner.get('/reports/bench-load?format=csv').expect(200).expect('content-type', 'text/csv; charset=utf-8');
   expect(csv.text.split('\r\n').slice(0, 3)).toEqual([
-    'commission,title,state,due_on,planned_min,done_min,left_min,running_min,working_days,capacity_min,load_fraction,finishes_on,late_days,notes',
-    `${bangle.number},Bangle,agreed,2031-06-05,400,0,400,400,4,2000,0.2,2031-06-02,0,`,
-    `${cup.number},Cup,on_bench,2031-06-09,1000,90,910,1310,6,3000,0.4367,2031-06-04,0,`,
+    'commission,title,state,due_on,planned_min,done_min,left_min,running_min,working_days,capacity_min,load_fraction,finishes_on,slack_min,late_days,notes',
+    `${bangle.number},Bangle,agreed,2031-06-05,400,0,400,400,4,2000,0.2,2031-06-02,1600,0,`,
+    `${cup.number},Cup,on_bench,2031-06-09,1000,90,910,1310,6,3000,0.4367,2031-06-04,1690,0,`,
   ]);
 });
 

@@ -24,6 +24,7 @@ test('POST /bench-times starts a timer on a piece, and GET /bench-times/current 
     minutes: null,
     state: 'running',
     note: null,
+    correctsId: null,
     allowedMoves: ['stopped'],
     version: 1,
     createdAt: '2031-05-05T08:00:00.000Z',

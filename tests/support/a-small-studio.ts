@@ -82,6 +82,8 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     documents: [accepted.id, drawn.commissionId, worked.id],
     incidents: [incident],
     'bench-times': [time, running],
+    benches: [await made('/benches', { name: 'Heron' })],
+    absences: [await made('/absences', { firstOn: '2031-05-06', lastOn: '2031-05-06', reason: 'assay day' })],
     'solder-products': Object.values(products),
     'solder-lots': Object.values(lots),
     'stock-movements': [movement],

@@ -11,8 +11,11 @@ import {
   BenchTimeQuery,
   BenchTimeReply,
   CurrentReply,
+  DaysQuery,
+  DaysReply,
   NewBenchTime,
   NewBenchTimeReply,
+  NewCorrection,
 } from './bench-time.schema.ts';
 import type { BenchTimeService } from './bench-time.service.ts';
 
@@ -65,6 +68,19 @@ export const benchTimeRoutes: FastifyPluginAsyncZod<{ benchTimes: BenchTimeServi
   );
 
   app.get(
+    '/days',
+    {
+      schema: {
+        tags: ['bench-times'],
+        summary: 'One’s own minutes, day by day',
+        querystring: DaysQuery,
+        response: { 200: DaysReply, ...problemReplies },
+      },
+    },
+    async (request) => benchTimes.days(actorOf(request), request.query),
+  );
+
+  app.get(
     '/:id',
     {
       schema: {
@@ -95,6 +111,27 @@ export const benchTimeRoutes: FastifyPluginAsyncZod<{ benchTimes: BenchTimeServi
     },
     async (request, reply) => {
       const time = benchTimes.change(actorOf(request), request.params.id, versionSeen(request), request.body);
+      sendVersion(reply, time.version);
+      return time;
+    },
+  );
+
+  app.post(
+    '/:id/corrections',
+    {
+      schema: {
+        tags: ['bench-times'],
+        summary: 'Correct a time of a closed month, with the reason',
+        description: 'The time stays as it is; the correction is a time of today, of more or fewer minutes.',
+        params: BenchTimeParams,
+        body: NewCorrection,
+        response: { 201: BenchTimeReply, ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      const time = once(platform, { request, reply, status: 201 }, () =>
+        benchTimes.correct(actorOf(request), request.params.id, request.body),
+      );
       sendVersion(reply, time.version);
       return time;
     },

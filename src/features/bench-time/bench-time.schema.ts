@@ -44,6 +44,39 @@ export const BenchTimeMove = z.strictObject({
   ),
 });
 
+/** A time of a closed month stays as it is; what was wrong with it is a time of its own. */
+export const NewCorrection = z.strictObject({
+  minutes: z
+    .number()
+    .int()
+    .min(-720)
+    .max(720)
+    .refine((minutes) => minutes !== 0, 'No minutes change nothing.')
+    .describe('More minutes, or fewer (below 0).'),
+  reason: z.string().trim().min(3).max(200),
+});
+
+export const DaysQuery = z
+  .strictObject({
+    personId: z.uuid().optional().describe("Another's: for the owner."),
+    from: z.iso.date().describe("First and last day, both included, in the studio's zone; at most 366 days."),
+    to: z.iso.date(),
+  })
+  .refine(({ from, to }) => from <= to && Date.parse(to) - Date.parse(from) <= 366 * 86_400_000, {
+    path: ['to'],
+    message: 'The last day is before the first, or more than 366 days after it.',
+  });
+
+export const DaysReply = z.object({
+  items: z.array(
+    z.object({
+      day: z.string(),
+      minutes: z.number().describe('Of that day alone: a time over midnight is in both of its days.'),
+      entries: z.array(z.object({ benchTimeId: z.string(), operation: z.string(), minutes: z.number() })),
+    }),
+  ),
+});
+
 export const BenchTimeQuery = PageQuery.extend({
   personId: z.uuid().optional(),
   pieceId: z.uuid().optional(),
@@ -64,6 +97,7 @@ export const BenchTimeReply = z.object({
   minutes: z.number().nullable().describe('Elapsed, so the same on the night the clocks change; null until it has stopped.'),
   state: BenchTimeState,
   note: z.string().nullable(),
+  correctsId: z.string().nullable().describe('The time of a closed month that this one corrects.'),
   allowedMoves: z.array(z.string()),
   version: z.number().int(),
   createdAt: z.string(),

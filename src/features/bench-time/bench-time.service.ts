@@ -16,10 +16,16 @@ import type {
   BenchTimeMove,
   BenchTimeReply,
   CurrentReply,
+  DaysQuery,
+  DaysReply,
   NewBenchTime,
   NewBenchTimeReply,
+  NewCorrection,
 } from './bench-time.schema.ts';
 import * as store from './bench-time.store.ts';
+import { correctionOf } from './corrections.ts';
+import { minutesByDay } from './days.ts';
+import { holdMonthOpen } from './months.ts';
 import { minutesBetween, spanErrors } from './spans.ts';
 import { shapeErrors, targetOf } from './target.ts';
 import { endTimer, refuseOverlap, whenDidYouStop, workOf, writeChange } from './time-records.ts';
@@ -37,6 +43,7 @@ export function createBenchTimeService({ db, clock }: Platform) {
         const { startedAt = now.toISOString(), stoppedAt = null } = body;
         holdFields(shapeErrors(body), null);
         holdFields(spanErrors({ startedAt, stoppedAt, now }), actor.confirmed);
+        holdMonthOpen(tx, startedAt);
         const target = targetOf(tx, actor, body);
         const starts = stoppedAt === null && body.minutesByHand === undefined;
         const running = starts ? store.findRunning(tx, actor.personId) : undefined;
@@ -68,8 +75,7 @@ export function createBenchTimeService({ db, clock }: Platform) {
 
     list(actor: Actor, query: Page & store.BenchTimeFilter) {
       const owner = actor.roles.has('owner');
-      if (!owner && query.personId !== undefined && query.personId !== actor.personId)
-        throw new Problem('forbidden', 'Cannot show the times of another person: that is for the owner');
+      if (query.personId !== undefined && query.personId !== actor.personId) holdToOwner(actor);
       const rows = store.listBenchTimes(db, owner ? query : { ...query, personId: actor.personId });
       const names = store.namesFor(db, rows);
       return pageOf(rows, query, (row) => showNamed(actor, row, names));
@@ -93,13 +99,35 @@ export function createBenchTimeService({ db, clock }: Platform) {
         const now = clock.now();
         const before = getOwn(tx, actor, id);
         holdToVersion('bench time', before.version, seen);
-        if (before.state === 'locked') throw new Problem('condition-not-met', 'Cannot change this time: its month is closed');
+        if (before.state === 'locked')
+          throw new Problem(
+            'condition-not-met',
+            'Cannot change this time: its month is closed. Note a correction of it, with its reason (POST /bench-times/{id}/corrections)',
+          );
         const change = membersSent(body);
         const wanted = { ...before, ...change };
         holdFields(changeErrors(before, body, now), actor.confirmed);
+        if (wanted.startedAt !== before.startedAt) holdMonthOpen(tx, wanted.startedAt);
         refuseOverlapOf(tx, actor, wanted);
         return show(tx, actor, writeChange(tx, writtenBy(actor, now), before, change));
       });
+    },
+
+    /** More or fewer minutes for a time whose month is closed: a time of its own, of today, with the reason. */
+    correct(actor: Actor, id: string, { minutes, reason }: z.infer<typeof NewCorrection>): Reply {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const before = getOwn(tx, actor, id);
+        const row = store.insertBenchTime(tx, correctionOf(tx, by, before, { minutes, reason }));
+        writeJournal(tx, by, { what: 'bench_time', id: row.id, after: row });
+        return show(tx, actor, row);
+      });
+    },
+
+    /** One's own minutes day by day, in the studio's zone; the owner may ask for another's. */
+    days(actor: Actor, { personId = actor.personId, from, to }: z.infer<typeof DaysQuery>): z.infer<typeof DaysReply> {
+      if (personId !== actor.personId) holdToOwner(actor);
+      return { items: minutesByDay(db, { personId, from, to }) };
     },
 
     move(actor: Actor, id: string, sent: z.infer<typeof BenchTimeMove>): Reply {
@@ -166,6 +194,10 @@ function rateOf(db: Db, actor: Actor): string {
   const { ratesPerHour } = getSettings(db);
   const role = (['bench', 'desk', 'student'] as const).find((one) => actor.roles.has(one)) ?? 'student';
   return store.findRate(db, actor.personId) ?? ratesPerHour[role];
+}
+
+function holdToOwner({ roles }: Actor): void {
+  if (!roles.has('owner')) throw new Problem('forbidden', 'Cannot show the times of another person: that is for the owner');
 }
 
 /** Times are shown to the person whose they are, and to the owner. */

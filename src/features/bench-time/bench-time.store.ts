@@ -1,4 +1,4 @@
-import { and, desc, eq, gt, inArray, isNotNull, isNull, lt, max, ne, or } from 'drizzle-orm';
+import { and, desc, eq, gt, gte, inArray, isNotNull, isNull, lt, max, min, ne, notInArray, or } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { benchTimes, commissions, heats, journal, people, pieces } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -40,12 +40,51 @@ export function findRunning(db: Db, personId: string): BenchTimeRow | undefined 
     .get();
 }
 
-/** All timers that began before a moment and still run. */
-export function runningSince(db: Db, before: string): BenchTimeRow[] {
+export function allRunning(db: Db): BenchTimeRow[] {
+  return db.select().from(benchTimes).where(eq(benchTimes.state, 'running')).all();
+}
+
+/** When the first time of the book began. */
+export function firstStart(db: Db): string | null {
+  return (
+    db
+      .select({ at: min(benchTimes.startedAt) })
+      .from(benchTimes)
+      .get()?.at ?? null
+  );
+}
+
+/** Agreed times that began in [from, until). */
+export function agreedBetween(db: Db, { from, until }: { from: string; until: string }): BenchTimeRow[] {
   return db
     .select()
     .from(benchTimes)
-    .where(and(eq(benchTimes.state, 'running'), lt(benchTimes.startedAt, before)))
+    .where(and(eq(benchTimes.state, 'agreed'), gte(benchTimes.startedAt, from), lt(benchTimes.startedAt, until)))
+    .all();
+}
+
+/** What was corrected of a time since its month was closed, oldest first. */
+export function correctionsOf(db: Db, id: string): BenchTimeRow[] {
+  return db.select().from(benchTimes).where(eq(benchTimes.correctsId, id)).orderBy(benchTimes.id).all();
+}
+
+/** One person's times that ended and share time with [from, until), or were noted in it by hand; none in doubt. */
+export function endedBetween(
+  db: Db,
+  { personId, from, until }: { personId: string; from: string; until: string },
+): BenchTimeRow[] {
+  return db
+    .select()
+    .from(benchTimes)
+    .where(
+      and(
+        eq(benchTimes.personId, personId),
+        notInArray(benchTimes.state, ['running', 'in_doubt']),
+        lt(benchTimes.startedAt, until),
+        or(gt(benchTimes.stoppedAt, from), and(isNull(benchTimes.stoppedAt), gte(benchTimes.startedAt, from))),
+      ),
+    )
+    .orderBy(benchTimes.startedAt)
     .all();
 }
 

@@ -3,7 +3,6 @@ import { aheadErrors } from '../../platform/http/not-yet.ts';
 import type { FieldError } from '../../platform/http/problem.ts';
 
 const MINUTE_MS = 60_000;
-export const DOUBT_AFTER_MS = 4 * 60 * MINUTE_MS;
 
 /** Elapsed: instants know no clock change. */
 export function minutesBetween(startedAt: string, stoppedAt: string): number {

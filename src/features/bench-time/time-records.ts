@@ -5,7 +5,7 @@ import { Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { getSettings } from '../settings/index.ts';
 import * as store from './bench-time.store.ts';
-import { DOUBT_AFTER_MS } from './spans.ts';
+import { forgottenFrom } from './forgotten.ts';
 
 /** Changes a time as the next version of its row, with its line in the journal. */
 export function writeChange(
@@ -19,9 +19,9 @@ export function writeChange(
   return after;
 }
 
-/** Ends a running timer; one that ran on over four hours was forgotten, and its end is asked for instead. Never cut in silence. */
+/** Ends a running timer; one that was forgotten by then is asked about instead. Never cut in silence. */
 export function endTimer(tx: Db, by: WrittenBy, row: store.BenchTimeRow, stoppedAt: string): store.BenchTimeRow {
-  const forgotten = Date.parse(stoppedAt) - Date.parse(row.startedAt) > DOUBT_AFTER_MS;
+  const forgotten = new Date(stoppedAt) > forgottenFrom(row.startedAt, getSettings(tx));
   return writeChange(tx, by, row, forgotten ? { state: 'in_doubt' } : { state: 'stopped', stoppedAt });
 }
 

@@ -4,10 +4,11 @@ import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { timesOf } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
+import { capacityOf } from '../studio-days/index.ts';
 import { benchLoad } from './bench-load.ts';
 import { plannedWork } from './planned-work.ts';
 import type { BenchLoadReply, Period } from './reports.schema.ts';
-import { benchMinutes, commissionsInStates } from './reports.store.ts';
+import { commissionsInStates } from './reports.store.ts';
 import { round, within } from './report-numbers.ts';
 
 type BenchLoad = z.infer<typeof BenchLoadReply>;
@@ -15,20 +16,17 @@ type Row = BenchLoad['rows'][number];
 
 /** What is promised and not yet made, earliest due first, against the minutes the benches have. */
 export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Period }): BenchLoad {
-  const settings = getSettings(db);
-  const today = dateInZone(now, settings.timeZone);
-  const own = benchMinutes(db);
-  const minutesPerDay = own.length > 0 ? own.reduce((total, minutes) => total + minutes, 0) : settings.benchMinutesPerDay;
-  const jobs = commissionsInStates(db, ['agreed', 'on_bench', 'resting'])
-    .map((commission) => jobOf(db, commission))
-    .toSorted((a, b) => (a.dueOn ?? 'none').localeCompare(b.dueOn ?? 'none') || a.number.localeCompare(b.number));
-  const loads = benchLoad(jobs, { today, minutesPerDay });
+  const today = dateInZone(now, getSettings(db).timeZone);
+  const { minutesOn, minutesPerDay, benches, about } = capacityOf(db);
+  const jobs = openJobs(db);
+  const loads = benchLoad(jobs, { today, minutesOn });
   const rows: Row[] = jobs.map((job, index) => {
-    const { runningMinutes, loadFraction, ...load } = loads[index]!;
+    const { runningMinutes, loadFraction, slackMinutes, ...load } = loads[index]!;
     return {
       ...job,
       ...load,
       runningMinutes: round(runningMinutes, 1),
+      slackMinutes: slackMinutes === null ? null : round(slackMinutes, 1),
       loadFraction: loadFraction === null ? null : round(loadFraction, 4),
     };
   });
@@ -38,16 +36,17 @@ export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Pe
     ...period,
     today,
     minutesPerDay,
-    benches: Math.max(1, own.length),
-    about: [
-      own.length > 0
-        ? 'Minutes of a day: those of everyone at the bench together, from their own records'
-        : 'Minutes of a day: one bench, from the settings, since nobody has any of their own',
-      'Working days are Monday to Friday; holidays and absences are not kept, and today counts whole',
-      'Done: spans that ended, without those in doubt and those on scrapped pieces',
-    ],
+    benches,
+    about: [...about, 'Done: spans that ended, without those in doubt and those on scrapped pieces'],
     rows: rows.filter(({ dueOn }) => within(dueOn, period)),
   };
+}
+
+/** What is promised and not yet made, earliest due first, undated last. */
+export function openJobs(db: Db) {
+  return commissionsInStates(db, ['agreed', 'on_bench', 'resting'])
+    .map((commission) => jobOf(db, commission))
+    .toSorted((a, b) => (a.dueOn ?? 'none').localeCompare(b.dueOn ?? 'none') || a.number.localeCompare(b.number));
 }
 
 function jobOf(
@@ -113,6 +112,7 @@ export function benchLoadCsv({ rows }: BenchLoad): string {
     { header: 'capacity_min', value: ({ capacityMinutes }) => capacityMinutes },
     { header: 'load_fraction', value: ({ loadFraction }) => loadFraction },
     { header: 'finishes_on', value: ({ finishesOn }) => finishesOn },
+    { header: 'slack_min', value: ({ slackMinutes }) => slackMinutes },
     { header: 'late_days', value: ({ lateDays }) => lateDays },
     { header: 'notes', value: ({ notes }) => notes.join('; ') },
   ];

@@ -8,64 +8,65 @@ export interface LoadJob {
 
 export interface JobLoad {
   runningMinutes: number;
-  /** Days to the due date, today and it included; null without a date. */
+  /** Days to the due date on which there is anybody at a bench, today and it included; null without a date. */
   workingDays: number | null;
   capacityMinutes: number | null;
   /** Running minutes as a share of the capacity; over 1: not in time. Null where there is no capacity to share. */
   loadFraction: number | null;
   finishesOn: string | null;
+  /** Minutes to spare by the due date; below 0: so many are missing. */
+  slackMinutes: number | null;
   /** Days on the wall between due and finished, 0 when in time. */
   lateDays: number | null;
 }
 
-const SATURDAY = 6;
-
-/** Monday to Friday. */
-export function isWorkingDay(date: string): boolean {
-  const weekday = new Date(`${date}T00:00:00Z`).getUTCDay();
-  return weekday !== 0 && weekday !== SATURDAY;
+export interface BenchDays {
+  today: string;
+  /** Minutes that all benches together have on a day. */
+  minutesOn: (day: string) => number;
 }
+
+/** So far ahead is looked for an end: the longest a due date may be away, three years. */
+const MOST_DAYS = 1095;
 
 /**
  * Whether jobs are finished by their dates when the earliest due is worked first, all benches on one job after the other.
  *
  * @param jobs earliest due first, undated last
- * @param day today, and the minutes that all benches together have on a working day
  */
-export function benchLoad(
-  jobs: readonly LoadJob[],
-  { today, minutesPerDay }: { today: string; minutesPerDay: number },
-): JobLoad[] {
+export function benchLoad(jobs: readonly LoadJob[], { today, minutesOn }: BenchDays): JobLoad[] {
   let runningMinutes = 0;
   return jobs.map(({ dueOn, minutesLeft }) => {
     runningMinutes += minutesLeft;
-    const workingDays = dueOn === null ? null : workingDaysUntil(today, dueOn);
-    const capacityMinutes = workingDays === null ? null : workingDays * minutesPerDay;
-    const finishesOn = minutesPerDay > 0 ? nthWorkingDay(today, Math.max(1, Math.ceil(runningMinutes / minutesPerDay))) : null;
+    const days = dueOn === null ? null : daysFrom(today, dueOn).map(minutesOn);
+    const capacityMinutes = days && days.reduce((sum, minutes) => sum + minutes, 0);
+    const finishesOn = finish(runningMinutes, { today, minutesOn });
     return {
       runningMinutes,
-      workingDays,
+      workingDays: days && days.filter((minutes) => minutes > 0).length,
       capacityMinutes,
       loadFraction: capacityMinutes ? runningMinutes / capacityMinutes : null,
       finishesOn,
+      slackMinutes: capacityMinutes === null ? null : capacityMinutes - runningMinutes,
       lateDays: dueOn === null || finishesOn === null ? null : Math.max(0, daysBetween(dueOn, finishesOn)),
     };
   });
 }
 
-/** Both days included; 0 for a day that is past. */
-function workingDaysUntil(today: string, dueOn: string): number {
-  let count = 0;
-  for (let day = today; day <= dueOn; day = addDays(day, 1)) if (isWorkingDay(day)) count += 1;
-  return count;
+/** Both days included; none where the last is past. */
+function daysFrom(today: string, last: string): string[] {
+  const count = Math.min(MOST_DAYS, daysBetween(today, last)) + 1;
+  return Array.from({ length: Math.max(0, count) }, (_, index) => addDays(today, index));
 }
 
-/** The first is today, or the next working day after it. */
-function nthWorkingDay(today: string, nth: number): string {
-  let day = today;
-  for (let count = isWorkingDay(day) ? 1 : 0; count < nth;) {
-    day = addDays(day, 1);
-    if (isWorkingDay(day)) count += 1;
+/** The first day by whose end so many minutes were worked. */
+function finish(minutes: number, { today, minutesOn }: BenchDays): string | null {
+  let worked = 0;
+  for (let index = 0; index <= MOST_DAYS; index++) {
+    const day = addDays(today, index);
+    const ofDay = minutesOn(day);
+    worked += ofDay;
+    if (ofDay > 0 && worked >= minutes) return day;
   }
-  return day;
+  return null;
 }

@@ -120,6 +120,7 @@ export const BenchLoadReply = z.object({
       capacityMinutes: z.number().nullable(),
       loadFraction: z.number().nullable().describe('Over 1: not in time.'),
       finishesOn: z.string().nullable(),
+      slackMinutes: z.number().nullable().describe('To spare by the due date; below 0: so many are missing.'),
       lateDays: z.number().int().nullable().describe('Null: it has no due date.'),
       notes: z.array(z.string()),
       entries: z.object({ quoteId: z.string().nullable(), benchTimeIds: z.array(z.string()) }),

@@ -1,6 +1,6 @@
-import { and, asc, eq, inArray, isNotNull, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { commissions, people, quotes, solderHistory } from '../../platform/db/tables.ts';
+import { commissions, quotes, solderHistory } from '../../platform/db/tables.ts';
 
 export type CommissionRow = typeof commissions.$inferSelect;
 export type QuoteRow = typeof quotes.$inferSelect;
@@ -32,15 +32,4 @@ export function solderings(db: Db) {
     .from(solderHistory)
     .orderBy(asc(solderHistory.at), sql`rowid`)
     .all();
-}
-
-/** Minutes that those who work at the bench have there on a working day. */
-export function benchMinutes(db: Db): number[] {
-  return db
-    .select({ roles: people.roles, minutes: people.benchMinutesPerDay })
-    .from(people)
-    .where(and(eq(people.active, true), isNotNull(people.benchMinutesPerDay)))
-    .all()
-    .filter(({ roles }) => roles.includes('bench') || roles.includes('owner'))
-    .map(({ minutes }) => minutes ?? 0);
 }

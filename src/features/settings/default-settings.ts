@@ -42,6 +42,9 @@ export const DEFAULT_SETTINGS: Settings = {
   silentDays: 30,
   holdFactor: 1.1,
   reorder: { reviewWeeks: 1, orderCostMinor: 1400, holdingFraction: 0.2, horizonWeeks: 52 },
+  openWeekdays: [1, 2, 3, 4, 5],
+  closingTime: null,
+  monthLockDays: 7,
   benchMinutesPerDay: 330,
   papers: { size: 'A4', address: '', payTo: '', terms: '' },
   privateLinks: { on: false },
@@ -72,5 +75,7 @@ export const SETTING_SOURCES: Readonly<Record<string, string>> = {
   finePriceMoveFraction: practice,
   holdFactor: practice,
   reorder: 'order cost and holding share: examples; put in your own',
+  openWeekdays: practice,
+  monthLockDays: practice,
   benchMinutesPerDay: 'one trade writer’s shops: 330 of 480 minutes reach the bench',
 };

@@ -110,6 +110,24 @@ export const SettingsBody = z.strictObject({
     holdingFraction: z.number().positive().max(1),
     horizonWeeks: z.number().int().min(4).max(104),
   }),
+  openWeekdays: z
+    .array(z.number().int().min(1).max(7))
+    .max(7)
+    .refine((days) => new Set(days).size === days.length, 'Name each weekday once.')
+    .describe('Days of the week on which the benches are worked, 1 for Monday to 7 for Sunday.'),
+  closingTime: z
+    .string()
+    .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Write the time as hours and minutes, such as "18:00".')
+    .nullable()
+    .describe(
+      'When the studio closes, on its own clock: a timer that runs on an hour past it was forgotten. Null: after four hours alone.',
+    ),
+  monthLockDays: z
+    .number()
+    .int()
+    .min(0)
+    .max(60)
+    .describe('So many days after its end a month is closed: its agreed times are locked.'),
   benchMinutesPerDay: fenced('person', 'benchMinutesPerDay', z.number().int()).describe(
     'Minutes of a day that really happen at one bench.',
   ),

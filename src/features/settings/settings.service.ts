@@ -56,7 +56,7 @@ function read(db: Db): StoredSettings {
 }
 
 /** Settings for which nothing is an answer; of any other, null takes a line out. */
-const NULLABLE = ['finePrice', 'scrapCredit'];
+const NULLABLE = ['finePrice', 'scrapCredit', 'closingTime'];
 
 function withPatch(settings: Settings, patch: Record<string, unknown>): Settings {
   const nothing = NULLABLE.filter((name) => patch[name] === null).map((name) => [name, null]);

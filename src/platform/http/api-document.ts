@@ -50,6 +50,8 @@ type HeaderName = keyof typeof HEADERS;
 
 /** What is made once and then told apart by its name; a second try is refused, so it takes no key. */
 const WITHOUT_KEY = new Set([
+  '/absences',
+  '/benches',
   '/clients',
   '/metals',
   '/people',

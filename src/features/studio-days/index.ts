@@ -1,0 +1,1 @@
+export { capacityOf, weekdayOf, type Capacity } from './capacity.ts';
