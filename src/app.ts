@@ -14,10 +14,6 @@ import { bathRoutes } from './features/baths/baths.routes.ts';
 import { createBathService } from './features/baths/baths.service.ts';
 import { monthLockRoutes } from './features/bench-time/month-locks.routes.ts';
 import { createMonthLockService } from './features/bench-time/month-locks.service.ts';
-import { benchRoutes } from './features/bench/bench.routes.ts';
-import { createBenchStepService } from './features/bench/bench-steps.service.ts';
-import { monthLockRoutes } from './features/bench-time/month-locks.routes.ts';
-import { createMonthLockService } from './features/bench-time/month-locks.service.ts';
 import { benchTimeRoutes } from './features/bench-time/bench-time.routes.ts';
 import { createBenchTimeService } from './features/bench-time/bench-time.service.ts';
 import { createPlanning, type Planning } from './features/calculations/index.ts';
@@ -132,9 +128,7 @@ function createServices(
     benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes: createBenchTimeService(platform) }),
     studioDays: createStudioDayService(platform),
     monthLocks: createMonthLockService(platform),
-    monthLocks: createMonthLockService(platform),
     benchNow: createBenchNowService(platform, { heats: bench.heats, benchTimes: createBenchTimeService(platform) }),
-    benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes: createBenchTimeService(platform) }),
     commissions: createCommissionService(platform, acceptNow),
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),
@@ -203,11 +197,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(benchListRoutes, { prefix: '/benches', studioDays: services.studioDays });
       await api.register(absenceRoutes, { prefix: '/absences', studioDays: services.studioDays });
       await api.register(dueDateRoutes, { prefix: '/due-dates', platform });
-      await api.register(benchListRoutes, { prefix: '/benches', studioDays: services.studioDays });
-      await api.register(absenceRoutes, { prefix: '/absences', studioDays: services.studioDays });
-      await api.register(dueDateRoutes, { prefix: '/due-dates', platform });
       await api.register(monthLockRoutes, { prefix: '/month-locks', monthLocks: services.monthLocks, platform });
-      await api.register(benchRoutes, { prefix: '/bench', benchNow: services.benchNow, benchSteps: services.benchSteps });
       await api.register(benchRoutes, { prefix: '/bench', benchNow: services.benchNow, benchSteps: services.benchSteps });
       await api.register(benchTimeRoutes, { prefix: '/bench-times', benchTimes: services.benchTimes, platform });
       await api.register(commissionRoutes, { prefix: '/commissions', commissions: services.commissions, platform });

@@ -96,25 +96,6 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       },
       { sentAt: at, steps: [{ do: 'start_time', key: 'step-0003', pieceId, operation: 'sawing', ...move }] },
     ],
-    'POST /bench/steps': [
-      {
-        sentAt: at,
-        steps: [
-          {
-            do: 'move_heat',
-            key: 'step-0001',
-            heatId: heat.id,
-            ...move,
-            ...ready,
-            from: 'laid_out',
-            to: 'primed',
-            cautionsRead: cautions,
-          },
-          { do: 'undo', key: 'step-0002', undoes: 'step-0001', ...move, deviceSeq: 2 },
-        ],
-      },
-      { sentAt: at, steps: [{ do: 'start_time', key: 'step-0003', pieceId, operation: 'sawing', ...move }] },
-    ],
     'POST /bench-times': [
       { general: true, operation: 'sawing', startedAt: '2031-05-05T06:00:00Z', stoppedAt: '2031-05-05T07:00:00Z' },
       { pieceId, operation: 'sawing', minutesByHand: 20 },
@@ -123,8 +104,6 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'PATCH /benches/:id': [{ name: 'Lantern', personId: ids['people']![0], minutesPerDay: 200, active: false }],
     'POST /absences': [{ firstOn: today, lastOn: today, minutesPerDay: 120, weekly: true, reason: 'evening class' }],
     'PATCH /absences/:id': [{ lastOn: '2031-06-20', weekly: false, reason: 'fair' }],
-    'POST /month-locks': [{ month: '2031-04' }],
-    'POST /bench-times/:id/corrections': [{ minutes: -5, reason: 'the phone rang' }],
     'POST /month-locks': [{ month: '2031-04' }],
     'POST /bench-times/:id/corrections': [{ minutes: -5, reason: 'the phone rang' }],
     'PATCH /bench-times/:id': [{ operation: 'filing', minutesByHand: 25 }],

@@ -49,17 +49,10 @@ export const ACCESS = {
   // Each step is held to what its own route is held to.
   'POST /bench/steps': ['student'],
   'GET /bench/now': ['student'],
-  // Each step is held to what its own route is held to.
-  'POST /bench/steps': ['student'],
   // One's own; the owner sees and mends everybody's.
   'POST /bench-times': 'anyone',
   'GET /bench-times': 'anyone',
   'GET /bench-times/current': 'anyone',
-  'GET /bench-times/days': 'anyone',
-  'POST /bench-times/:id/corrections': 'anyone',
-  // The clock closes a month by itself; sooner, the owner.
-  'POST /month-locks': ['owner'],
-  'GET /month-locks': 'anyone',
   'GET /bench-times/days': 'anyone',
   'POST /bench-times/:id/corrections': 'anyone',
   // The clock closes a month by itself; sooner, the owner.
@@ -198,16 +191,6 @@ export const ACCESS = {
   'POST /metal-movements': ['bench'],
   'GET /metal-movements': ['bench', 'desk'],
   'POST /metal-movements/:id/reversals': ['bench'],
-  'POST /benches': ['owner'],
-  'GET /benches': 'anyone',
-  'GET /benches/:id': 'anyone',
-  'PATCH /benches/:id': ['owner'],
-  'POST /absences': ['bench', 'desk'],
-  'GET /absences': ['bench', 'desk'],
-  'GET /absences/:id': ['bench', 'desk'],
-  'PATCH /absences/:id': ['bench', 'desk'],
-  'DELETE /absences/:id': ['bench', 'desk'],
-  'GET /due-dates': ['bench', 'desk'],
   'POST /benches': ['owner'],
   'GET /benches': 'anyone',
   'GET /benches/:id': 'anyone',
