@@ -9,14 +9,14 @@ export interface StockEvent {
   id: string;
   /** What it did to what is on hand: negative out of it. */
   tenthMg: number;
-  /** Of a delivery alone: its lot, and what a gram of it cost. */
-  delivery?: { lot: string; costPerG: string };
+  /** Of a delivery alone: its lot, what a gram of it cost, and the day it came (ISO 8601); without one it is the newest. */
+  delivery?: { lot: string; costPerG: string; receivedOn?: string };
   /** The line it takes back. */
   reverses?: string;
 }
 
 export interface CostLedger {
-  /** What each line cost the stock, money to six places: an issue above nothing, what comes back below it; a delivery is 0. */
+  /** What each line cost the stock, money to six places: an issue above nothing, what comes back below it; a delivery is 0, save where it has to bear what was written down before it. */
   costs: Map<string, string>;
   tenthMg: number;
   /** What is left on hand is worth. Deliveries paid for, less all costs, are exactly this. */
@@ -26,6 +26,12 @@ export interface CostLedger {
 }
 
 const PLACES = 6;
+const LAST_DAY = '9999-12-31';
+
+interface Delivery extends CostLayer {
+  id: string;
+  receivedOn: string;
+}
 
 /**
  * What every issue of a product cost and what is left is worth, oldest first or at the running average.
@@ -44,21 +50,21 @@ export function costLedger(events: readonly StockEvent[], method: CostMethod): C
 
 function oldestFirst(events: readonly StockEvent[]): CostLedger {
   const costs = new Map<string, string>();
-  const deliveries: (CostLayer & { id: string })[] = [];
+  const deliveries: Delivery[] = [];
   let tenthMg = 0;
   let value = new Decimal(0);
   for (const event of events) {
     tenthMg += event.tenthMg;
     const paid = deliver(deliveries, event);
-    const now = valueOf(oldestFirstLayers(deliveries, tenthMg));
+    const now = valueOf(layersOf(deliveries, tenthMg));
     costs.set(event.id, value.plus(paid).minus(now).toFixed(PLACES));
     value = now;
   }
-  return { costs, tenthMg, value: value.toFixed(PLACES), layers: oldestFirstLayers(deliveries, tenthMg) };
+  return { costs, tenthMg, value: value.toFixed(PLACES), layers: layersOf(deliveries, tenthMg) };
 }
 
 /** Notes a delivery, or takes one back, and tells what was paid with it. */
-function deliver(deliveries: (CostLayer & { id: string })[], { id, tenthMg, delivery, reverses }: StockEvent): Decimal {
+function deliver(deliveries: Delivery[], { id, tenthMg, delivery, reverses }: StockEvent): Decimal {
   const takenBack = deliveries.find((one) => one.id === reverses);
   if (takenBack) {
     const paid = costOf(takenBack.tenthMg, takenBack.costPerG);
@@ -66,8 +72,14 @@ function deliver(deliveries: (CostLayer & { id: string })[], { id, tenthMg, deli
     return paid.negated();
   }
   if (!delivery) return new Decimal(0);
-  deliveries.push({ id, tenthMg, ...delivery });
+  const { receivedOn = LAST_DAY } = delivery;
+  const later = deliveries.findIndex((one) => one.receivedOn > receivedOn);
+  deliveries.splice(later === -1 ? deliveries.length : later, 0, { ...delivery, id, tenthMg, receivedOn });
   return costOf(tenthMg, delivery.costPerG);
+}
+
+function layersOf(deliveries: readonly Delivery[], tenthMg: number): CostLayer[] {
+  return oldestFirstLayers(deliveries, tenthMg).map(({ lot, costPerG, tenthMg: left }) => ({ lot, tenthMg: left, costPerG }));
 }
 
 function valueOf(layers: readonly CostLayer[]): Decimal {
@@ -76,7 +88,7 @@ function valueOf(layers: readonly CostLayer[]): Decimal {
 
 function atAverage(events: readonly StockEvent[]): CostLedger {
   const costs = new Map<string, string>();
-  const deliveries: (CostLayer & { id: string })[] = [];
+  const deliveries: Delivery[] = [];
   let pool: CostPool = { tenthMg: 0, value: '0' };
   let average = new Decimal(0);
   for (const event of events) {

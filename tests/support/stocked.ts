@@ -22,7 +22,11 @@ export async function aStockedDrawer(owner: Person, solderProductId: string): Pr
   await owner.move(`/supplier-orders/${sent}`, { from: 'to_order', to: 'sent' }).expect(200);
   const lot = await made('/metal-lots', { productId: metal, receivedOn: '2031-05-05', quantityG: 80 });
   const movement = await made('/metal-movements', { kind: 'scrap', lotId: lot, quantityG: 1, reason: 'end pieces' });
+  const stocktake = await made('/stocktakes', {});
+  const baths = [await made('/pickle-baths', {}), await made('/pickle-baths', { acid: 'other' })];
   return {
+    'pickle-baths': baths,
+    stocktakes: [stocktake],
     suppliers: [supplier],
     'supplier-orders': [order, sent],
     'metal-products': [metal],

@@ -1,6 +1,7 @@
 import { holdToTimes } from '../../../shared/thermal/calibration/observation.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
+import { dipInBath } from './dip-in-bath.ts';
 import { clearHeat, doubtSoftened, spoilHeat } from './end-heat.ts';
 import type { HeatMoveAsked } from './heat-move-asked.ts';
 import { unprime, writeHeat } from './heat-state.ts';
@@ -36,7 +37,7 @@ const TAKEN: Readonly<Record<string, readonly string[]>> = {
   'ready-to-light': ['lotId', 'jointFitted', 'fluxOn', 'protectionsPlaced', 'ventOpen', 'cautionsRead'],
   'nothing-flowed': ['nothingFlowed'],
   'flame-off': ['seen', 'observed'],
-  'black-heat-iron-off': ['blackHeat', 'ironOff', 'ventOpen', 'stoneIn', 'observed'],
+  'black-heat-iron-off': ['blackHeat', 'ironOff', 'ventOpen', 'stoneIn', 'bathId', 'bathC', 'observed'],
   'no-pickle-needed': ['observed'],
   'rinsed-dried': ['driedThrough'],
   'flowed-and-sound': ['outcome', 'jointsSound', 'earlierJointsLookedAt', 'usedG'],
@@ -67,6 +68,7 @@ export function moveHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
       return writeHeat(tx, by, row, { state: 'cooling', seen: sent.seen!, endedAt: sent.occurredAt, ...observed(asked) });
     case 'black-heat-iron-off':
       missing(pickleMissing(asked));
+      dipInBath(tx, asked);
       return writeHeat(tx, by, row, { state: 'in_pickle', ...observed(asked) });
     case 'rinsed-dried':
       missing(wetInside(asked));

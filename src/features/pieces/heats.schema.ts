@@ -44,6 +44,8 @@ export const HeatMove = z.strictObject({
     .describe('With the moves to primed and to the pickle, where a hollow form is in the heat: its vent is open.'),
   driedThrough: z.boolean().optional().describe('With the move out of the pickle, where a hollow form is in the heat.'),
   stoneIn: z.boolean().optional().describe('With the move to the pickle, where a stone may be: it must be false.'),
+  bathId: z.uuid().optional().describe('With the move to the pickle: the bath it goes into, so that what it takes is counted.'),
+  bathC: fenced('pickle_bath', 'temperatureC', z.number()).optional().describe('With bathId: how warm the bath is.'),
   outcome: Outcome.optional().describe('With the move to cleared or spoilt.'),
   jointsSound: z.boolean().optional().describe('With the move to cleared: each joint was seen to be sound.'),
   earlierJointsLookedAt: z

@@ -104,6 +104,15 @@ export const SettingsBody = z.strictObject({
   metalShareFraction: fraction,
   silentDays: z.number().int().min(1).max(365).describe('Without an answer for so long, an offer has gone quiet.'),
   holdFactor: z.number().min(1).max(3).describe('Held for a piece, as a multiple of what the plan needs.'),
+  stockCost: z
+    .enum(['oldest_first', 'average'])
+    .describe(
+      'What an issue costs: that of the oldest grams, or the running average. One for the studio, chosen before the first use.',
+    ),
+  refiner: z
+    .strictObject({ payFraction: fraction, feeFixed: decimal, feePerG: decimal })
+    .nullable()
+    .describe('What the refiner pays of fine metal, and asks for a jar. Null until somebody types it.'),
   reorder: z.strictObject({
     reviewWeeks: z.number().int().min(1).max(12),
     orderCostMinor: z.number().int().min(0).max(1_000_000),

@@ -1,8 +1,9 @@
 import { eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { settings as table } from '../../platform/db/tables.ts';
+import { settings as table, stockMovements } from '../../platform/db/tables.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
+import { Problem } from '../../platform/http/problem.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { mergePatch } from '../../platform/merge-patch.ts';
@@ -36,6 +37,7 @@ export function createSettingsService({ db, clock }: Platform) {
         const settings = withPatch(before.settings, patch);
         const { torchId } = settings.bench;
         if (torchId !== undefined && torchId !== null && torchId !== before.settings.bench.torchId) holdToTorch(tx, torchId);
+        if (settings.stockCost !== before.settings.stockCost) holdCostMethodOpen(tx);
         holdFields(metalPriceErrors(tx, settings, before.settings), actor.confirmed);
         const by = writtenBy(actor, clock.now());
         const row = { id: 1, body: settings, version: before.version + 1, updatedAt: by.at.toISOString() };
@@ -47,6 +49,16 @@ export function createSettingsService({ db, clock }: Platform) {
   };
 }
 
+/** Issues that were costed one way cannot be costed the other beside them. */
+function holdCostMethodOpen(tx: Db): void {
+  const used = tx.select({ id: stockMovements.id }).from(stockMovements).where(eq(stockMovements.kind, 'use')).limit(1).get();
+  if (used)
+    throw new Problem(
+      'condition-not-met',
+      'Cannot change how stock is costed: solder was used already; the method is chosen once, before the first use',
+    );
+}
+
 function read(db: Db): StoredSettings {
   const row = db.select().from(table).where(eq(table.id, 1)).get();
   // Settings added by a newer version start with their default until the studio changes them.
@@ -56,7 +68,7 @@ function read(db: Db): StoredSettings {
 }
 
 /** Settings for which nothing is an answer; of any other, null takes a line out. */
-const NULLABLE = ['finePrice', 'scrapCredit', 'closingTime'];
+const NULLABLE = ['finePrice', 'refiner', 'scrapCredit', 'closingTime'];
 
 function withPatch(settings: Settings, patch: Record<string, unknown>): Settings {
   const nothing = NULLABLE.filter((name) => patch[name] === null).map((name) => [name, null]);

@@ -4,6 +4,7 @@ import type { WrittenBy } from '../../platform/http/actor.ts';
 import { Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { getSettings } from '../settings/index.ts';
+import { booksClosedUntil } from './closed-books.ts';
 import { inGrams, SCALE_ERROR_TENTH_MG, toG } from './grams.ts';
 import { heldShare } from './holds.ts';
 import { isUsable } from './offered-solders.ts';
@@ -71,8 +72,15 @@ export function bookSolderUse(
     heatId,
     onHandTenthMg: -tenthMg,
     heldTenthMg: -heldShare(tx, { pieceId, productId: lot.productId, tenthMg }),
-    at,
+    ...openTime(tx, by, at),
   });
+}
+
+/** What comes to light of the time before a stocktake was counted without it: it is a correction of today. */
+function openTime(db: Db, by: WrittenBy, at: Date): { at: Date; reason?: string } {
+  const closedUntil = booksClosedUntil(db);
+  if (closedUntil === null || at.toISOString() > closedUntil) return { at };
+  return { at: by.at, reason: `used ${at.toISOString()}, before the stocktake that closed the books` };
 }
 
 export function openAtFirstUse(tx: Db, by: WrittenBy, lot: LotRow): void {

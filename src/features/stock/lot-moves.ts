@@ -8,6 +8,7 @@ import { invalidFields, Problem, type FieldError } from '../../platform/http/pro
 import { writeJournal } from '../../platform/journal.ts';
 import { getSettings } from '../settings/index.ts';
 import { lateDate } from './field-errors.ts';
+import { booksClosedUntil } from './closed-books.ts';
 import { inGrams, toG } from './grams.ts';
 import { needsMark } from './lot-receipt.ts';
 import type { SolderLotMove } from './solder-lots.schema.ts';
@@ -114,6 +115,7 @@ function bookAway(
 ): void {
   const onHand = onHandOf(tx, lot.id);
   if (onHand === 0) return;
+  const closedUntil = booksClosedUntil(tx);
   addMovement(tx, by, {
     kind: onHand > 0 ? kind : 'count_up',
     productId: lot.productId,
@@ -121,7 +123,7 @@ function bookAway(
     onHandTenthMg: -onHand,
     heldTenthMg: 0,
     reason,
-    at,
+    at: closedUntil !== null && at.toISOString() <= closedUntil ? by.at : at,
   });
 }
 

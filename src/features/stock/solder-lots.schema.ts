@@ -57,6 +57,19 @@ export const SolderLotReply = z.object({
 });
 
 /** Null: the scale and the book agree. */
-export const WeighingReply = z.object({ movement: MovementReply.nullable(), lot: SolderLotReply });
+export const WeighingReply = z.object({
+  movement: MovementReply.nullable(),
+  lot: SolderLotReply,
+  sinceLastCount: z
+    .object({
+      usedG: z.number(),
+      differenceG: z.number(),
+      toleranceG: z.number(),
+      withinTolerance: z.boolean(),
+      trueUseG: z.number(),
+      ratio: z.number().nullable(),
+    })
+    .describe('How use ran against what was booked, since it was last counted or weighed.'),
+});
 
 export const SolderLotQuery = PageQuery.extend({ productId: z.uuid().optional(), state: LotState.optional() });

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { countDifference } from '../../../shared/stock/count-difference.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
@@ -16,6 +17,7 @@ import { getProduct } from './solder-products.store.ts';
 import { seesPrices, shownPrice } from './stock-fields.ts';
 import { holdOpenToStock, moreThanCameIn, showMovement } from './stock-movements.service.ts';
 import { addMovement, onHandOf } from './stock-movements.store.ts';
+import { lastCountOf, usedSince } from './stocktakes.store.ts';
 
 export type SolderLotService = ReturnType<typeof createSolderLotService>;
 
@@ -48,7 +50,10 @@ export function createSolderLotService({ db, clock }: Platform) {
         holdOpenToStock(lot);
         const weighedTenthMg = toTenthMg(weighedG);
         holdFields(moreThanCameIn('/weighedG', lot, weighedTenthMg), actor.confirmed);
-        const difference = weighedTenthMg - onHandOf(tx, id);
+        const bookTenthMg = onHandOf(tx, id);
+        const difference = weighedTenthMg - bookTenthMg;
+        const usedTenthMg = usedSince(tx, { lotId: id, of: 'solder' }, lastCountOf(tx, id));
+        const against = countDifference({ bookG: toG(bookTenthMg), countedG: weighedG, usedG: toG(usedTenthMg) });
         const movement =
           difference === 0
             ? null
@@ -60,7 +65,11 @@ export function createSolderLotService({ db, clock }: Platform) {
                 heldTenthMg: 0,
                 reason,
               });
-        return { movement: movement && showMovement(tx, movement), lot: showLot(tx, actor, lot) };
+        return {
+          movement: movement && showMovement(tx, movement),
+          lot: showLot(tx, actor, lot),
+          sinceLastCount: { usedG: toG(usedTenthMg), ...against },
+        };
       });
     },
   };

@@ -1,11 +1,11 @@
 import { groupBy } from '../../../shared/group-by.ts';
 import type { CostLayer } from '../../../shared/stock/issue-costs.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { oldestFirstLayers } from '../../../shared/stock/oldest-first-layers.ts';
+import { solderCosts } from './product-cost.ts';
 import { isUsable } from './offered-solders.ts';
 import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
 import { allProducts, type SolderProductRow } from './solder-products.store.ts';
-import { heldByProduct, onHandByLot, reversedReceipts } from './stock-movements.store.ts';
+import { heldByProduct, onHandByLot } from './stock-movements.store.ts';
 
 export interface ProductStock {
   product: SolderProductRow;
@@ -15,15 +15,17 @@ export interface ProductStock {
   /** In lots that a heat may draw from today. */
   usableTenthMg: number;
   heldTenthMg: number;
-  /** What is on hand, by the deliveries it is valued at. */
+  /** What is on hand, by the deliveries it is valued at, or at the average. */
   layers: CostLayer[];
+  /** What that is worth, to six places. */
+  value: string;
 }
 
 /** What is in the drawer now, by product, the hardest first. */
 export function stockLevels(db: Db, today: string): ProductStock[] {
   const onHand = onHandByLot(db);
   const held = heldByProduct(db);
-  const takenBack = reversedReceipts(db);
+  const costs = solderCosts(db);
   const lotsByProduct = groupBy(lotsOldestFirst(db), ({ productId }) => productId);
   return allProducts(db).map((product) => {
     const all = (lotsByProduct.get(product.id) ?? []).map((lot) => ({ lot, onHandTenthMg: onHand.get(lot.id) ?? 0 }));
@@ -34,14 +36,8 @@ export function stockLevels(db: Db, today: string): ProductStock[] {
       onHandTenthMg,
       usableTenthMg: total(all.filter(({ lot }) => isUsable(lot) && (lot.useBy === null || lot.useBy >= today))),
       heldTenthMg: held.get(product.id) ?? 0,
-      layers: oldestFirstLayers(
-        all.map(({ lot }) => ({
-          lot: lot.number,
-          costPerG: lot.unitCostPerG,
-          tenthMg: takenBack.has(lot.id) ? 0 : lot.receivedTenthMg,
-        })),
-        onHandTenthMg,
-      ),
+      layers: costs.get(product.id)?.layers ?? [],
+      value: costs.get(product.id)?.value ?? '0',
     };
   });
 }

@@ -35,7 +35,7 @@ export const stockMovementRoutes: FastifyPluginAsyncZod<{ stockMovements: StockM
         response: { 200: pageReply(MovementReply), ...problemReplies },
       },
     },
-    async (request) => stockMovements.list(request.query),
+    async (request) => stockMovements.list(actorOf(request), request.query),
   );
 
   app.post(

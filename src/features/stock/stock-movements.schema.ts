@@ -26,6 +26,12 @@ export const MovementReply = z.object({
   productId: z.string(),
   lotId: z.string().nullable(),
   onHandG: z.number().describe('What it did to the lot: negative out of it.'),
+  cost: z
+    .string()
+    .optional()
+    .describe(
+      'What it cost the stock, to six places; reports round. Oldest first or at the average, as the settings have it. For owner and desk.',
+    ),
   heldG: z.number().describe('What it did to what is held for the piece.'),
   reason: z.string().nullable(),
   pieceId: z.string().nullable(),

@@ -9,10 +9,13 @@ import { notFound, Problem, type FieldError } from '../../platform/http/problem.
 import { pageOf } from '../../platform/http/paging.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
+import { closedErrors } from './closed-books.ts';
 import { inGrams, toG, toTenthMg } from './grams.ts';
 import { holdEnough, openAtFirstUse } from './heat-solder.ts';
 import { heldShare } from './holds.ts';
+import { solderCosts } from './product-cost.ts';
 import { findLot, getLot, type LotRow } from './solder-lots.store.ts';
+import { seesPrices } from './stock-fields.ts';
 import type { MovementQuery, NewMovement } from './stock-movements.schema.ts';
 import * as store from './stock-movements.store.ts';
 
@@ -41,6 +44,7 @@ export function createStockMovementService({ db, clock }: Platform) {
               ? []
               : [{ pointer: '/pieceId', detail: 'There is no such piece.', given: pieceId }]),
             ...aheadErrors('/occurredAt', at.toISOString(), by.at),
+            ...closedErrors(tx, '/occurredAt', at.toISOString()),
             ...(lot && dateInZone(at, timeZone) < lot.receivedOn
               ? [
                   {
@@ -100,7 +104,16 @@ export function createStockMovementService({ db, clock }: Platform) {
       });
     },
 
-    list: (query: z.infer<typeof MovementQuery>) => pageOf(store.listMovements(db, query), query, (row) => showMovement(db, row)),
+    /** What each line cost is worked out from the whole ledger of its product. */
+    list(actor: Actor, query: z.infer<typeof MovementQuery>) {
+      const rows = store.listMovements(db, query);
+      const products = seesPrices(actor) ? [...new Set(rows.map(({ productId }) => productId))] : [];
+      const costs = new Map(products.flatMap((id) => [...(solderCosts(db, id).get(id)?.costs ?? [])]));
+      return pageOf(rows, query, (row) => {
+        const cost = costs.get(row.id);
+        return { ...showMovement(db, row), ...(cost === undefined ? {} : { cost }) };
+      });
+    },
   };
 }
 

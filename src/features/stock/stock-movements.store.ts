@@ -1,5 +1,4 @@
 import { and, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
-import { alias } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
 import { pieces, stockMovements } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
@@ -99,23 +98,11 @@ export function heldForPiece(db: Db, pieceId: string): { productId: string; tent
     .all();
 }
 
-/** Lots whose delivery was booked by mistake and taken back. */
-export function reversedReceipts(db: Db): Set<string | null> {
-  const rows = db
-    .select({ lotId: stockMovements.lotId })
-    .from(stockMovements)
-    .innerJoin(wrong, eq(wrong.id, stockMovements.reversesId))
-    .where(eq(wrong.kind, 'receive'))
-    .all();
-  return new Set(rows.map(({ lotId }) => lotId));
-}
-
 /** Pieces are another feature's; a movement may name one. */
 export function pieceExists(db: Db, id: string): boolean {
   return db.select({ id: pieces.id }).from(pieces).where(eq(pieces.id, id)).get() !== undefined;
 }
 
-const wrong = alias(stockMovements, 'wrong');
 const onHandSum = sql<number>`coalesce(sum(${stockMovements.onHandTenthMg}), 0)`;
 const heldSum = sql<number>`coalesce(sum(${stockMovements.heldTenthMg}), 0)`;
 

@@ -7,3 +7,8 @@ export function worth(currency: string, layers: readonly { tenthMg: number; cost
   const exact = sum(layers.map(({ tenthMg, costPerG }) => new Decimal(toG(tenthMg)).times(costPerG)));
   return money(toMinor(exact, currency), currency);
 }
+
+/** An amount of six places, rounded once. */
+export function inMoney(currency: string, amount: string): Money {
+  return money(toMinor(new Decimal(amount), currency), currency);
+}

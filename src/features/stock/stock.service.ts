@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
+import { Decimal, sum } from '../../../shared/decimal.ts';
 import type { Actor } from '../../platform/http/actor.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import type { Platform } from '../../platform/platform.ts';
@@ -12,7 +13,7 @@ import { seesPrices, shownPrice } from './stock-fields.ts';
 import { stockLevels, type ProductStock } from './stock-levels.ts';
 import { allMovements, heldByProduct, onHandByLot } from './stock-movements.store.ts';
 import type { AuditReply, StockReply } from './stock.schema.ts';
-import { worth } from './stock-value.ts';
+import { inMoney, worth } from './stock-value.ts';
 
 export type StockService = ReturnType<typeof createStockService>;
 
@@ -33,10 +34,7 @@ export function createStockService({ db, clock }: Platform) {
         items: levels.map((level) => showProduct(level, currency, priced)),
         ...(priced
           ? {
-              totalValue: worth(
-                currency,
-                levels.flatMap(({ layers }) => layers),
-              ),
+              totalValue: inMoney(currency, sum(levels.map(({ value }) => new Decimal(value))).toFixed()),
             }
           : {}),
       };
@@ -59,7 +57,7 @@ export function createStockService({ db, clock }: Platform) {
 }
 
 function showProduct(
-  { product, lots, onHandTenthMg, usableTenthMg, heldTenthMg, layers }: ProductStock,
+  { product, lots, onHandTenthMg, usableTenthMg, heldTenthMg, layers, value }: ProductStock,
   currency: string,
   priced: boolean,
 ) {
@@ -75,7 +73,7 @@ function showProduct(
     freeG: toG(usableTenthMg - heldTenthMg),
     ...(priced
       ? {
-          value: worth(currency, layers),
+          value: inMoney(currency, value),
           valuedAt: layers.map(({ lot, tenthMg, costPerG }) => ({
             lot,
             grams: toG(tenthMg),

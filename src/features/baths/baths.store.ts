@@ -1,0 +1,73 @@
+import { and, asc, desc, eq, inArray, lt } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { bathDips, pickleBaths } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+
+export type BathRow = typeof pickleBaths.$inferSelect;
+export type DipRow = typeof bathDips.$inferSelect;
+
+export function findBath(db: Db, id: string): BathRow | undefined {
+  return db.select().from(pickleBaths).where(eq(pickleBaths.id, id)).get();
+}
+
+/** @throws {Problem} not-found */
+export function getBath(db: Db, id: string): BathRow {
+  const row = findBath(db, id);
+  if (!row) throw notFound('pickle bath', id);
+  return row;
+}
+
+export function listBaths(db: Db, { limit, cursor, state }: Page & { state?: string | undefined }): BathRow[] {
+  return db
+    .select()
+    .from(pickleBaths)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(pickleBaths.id, cursor),
+        state === undefined ? undefined : eq(pickleBaths.state, state),
+      ),
+    )
+    .orderBy(desc(pickleBaths.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function allBaths(db: Db): BathRow[] {
+  return db.select().from(pickleBaths).orderBy(asc(pickleBaths.id)).all();
+}
+
+export function bathsInStates(db: Db, states: readonly string[]): BathRow[] {
+  return db
+    .select()
+    .from(pickleBaths)
+    .where(inArray(pickleBaths.state, [...states]))
+    .orderBy(asc(pickleBaths.id))
+    .all();
+}
+
+export function insertBath(db: Db, row: typeof pickleBaths.$inferInsert): BathRow {
+  return db.insert(pickleBaths).values(row).returning().get();
+}
+
+export function updateBath(db: Db, id: string, change: Partial<BathRow>): BathRow {
+  return db.update(pickleBaths).set(change).where(eq(pickleBaths.id, id)).returning().get();
+}
+
+export function dipsOf(db: Db, bathId: string): DipRow[] {
+  return db.select().from(bathDips).where(eq(bathDips.bathId, bathId)).orderBy(asc(bathDips.id)).all();
+}
+
+export function listDips(db: Db, bathId: string, { limit, cursor }: Page): DipRow[] {
+  return db
+    .select()
+    .from(bathDips)
+    .where(and(eq(bathDips.bathId, bathId), cursor === undefined ? undefined : lt(bathDips.id, cursor)))
+    .orderBy(desc(bathDips.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function insertDip(db: Db, row: typeof bathDips.$inferInsert): DipRow {
+  return db.insert(bathDips).values(row).returning().get();
+}

@@ -1,0 +1,74 @@
+import type { z } from 'zod';
+import { findMove, type GuardOf } from '../../../shared/lifecycles/lifecycles.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
+import { holdToLifecycle } from '../../platform/http/moves.ts';
+import { Problem } from '../../platform/http/problem.ts';
+import { writeJournal } from '../../platform/journal.ts';
+import { comparisonOf } from './count-comparison.ts';
+import { addMetalMovement } from './metal-lots.store.ts';
+import { addMovement } from './stock-movements.store.ts';
+import type { StocktakeMove } from './stocktakes.schema.ts';
+import * as store from './stocktakes.store.ts';
+
+type Guard = (lots: readonly store.CountedLot[]) => string[];
+
+const GUARDS: Readonly<Record<GuardOf<'stocktake'>, Guard>> = {
+  'every-lot-counted': (lots) =>
+    lots
+      .filter(({ count }) => count.countedTenthMg === null && count.reason === null)
+      .map(({ number, product }) => `count lot ${number} (${product}), or say why not`),
+  recount: () => [],
+  'differences-explained': (lots) =>
+    lots
+      .filter(({ count }) => count.reason === null)
+      .flatMap((lot) => {
+        const found = comparisonOf(lot);
+        if (!found || found.withinTolerance) return [];
+        return [
+          `say how the ${Math.abs(found.differenceG)} g ${found.differenceG < 0 ? 'missing from' : 'too many in'} lot ${lot.number} came about: over the ${found.toleranceG} g that may be`,
+        ];
+      }),
+};
+
+/** Moves a stocktake along its life cycle. Posted, its differences are booked and the time before it is closed. */
+export function moveStocktake(
+  tx: Db,
+  actor: Actor,
+  { id, sent, now }: { id: string; sent: z.infer<typeof StocktakeMove>; now: Date },
+): store.StocktakeRow {
+  const by = writtenBy(actor, now, sent.deviceId);
+  const row = store.getStocktake(tx, id);
+  holdToLifecycle('stocktake', actor, { state: row.state, sent, now });
+  const lots = store.countsOf(tx, id);
+  const guard = findMove('stocktake', row.state, sent.to)?.guard as GuardOf<'stocktake'> | undefined;
+  const missing = guard === undefined ? [] : GUARDS[guard](lots);
+  if (missing.length > 0)
+    throw new Problem('condition-not-met', `Cannot move stocktake ${row.number} to ${sent.to}: ${missing.join('; ')}`, {
+      missing,
+    });
+  if (sent.to === 'posted') for (const lot of lots) bookDifference(tx, by, lot, row.number);
+  const counted = lots.flatMap(({ count }) => count.countedAt ?? []).toSorted();
+  const after = store.updateStocktake(tx, id, {
+    state: sent.to,
+    stateReason: sent.reason ?? null,
+    version: row.version + 1,
+    ...(sent.to === 'posted' ? { closedAt: counted.at(-1) ?? row.createdAt } : {}),
+  });
+  writeJournal(tx, by, { what: 'stocktake', id, before: row, after });
+  return after;
+}
+
+/** What a lot lost or gained since it was counted is as right as it was, so the difference is booked as it was found. */
+function bookDifference(tx: Db, by: WrittenBy, { count, lotId, of, productId }: store.CountedLot, number: string): void {
+  const difference = (count.countedTenthMg ?? 0) - (count.bookTenthMg ?? 0);
+  if (count.countedTenthMg === null || difference === 0) return;
+  const movement = {
+    kind: difference > 0 ? ('count_up' as const) : ('count_down' as const),
+    lotId,
+    onHandTenthMg: difference,
+    reason: count.reason ?? `stocktake ${number}`,
+  };
+  if (of === 'metal') addMetalMovement(tx, by, movement);
+  else addMovement(tx, by, { ...movement, productId, heldTenthMg: 0 });
+}

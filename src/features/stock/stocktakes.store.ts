@@ -1,0 +1,151 @@
+import { and, asc, desc, eq, gt, inArray, isNotNull, lt, notInArray, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import {
+  metalLots,
+  metalMovements,
+  metalProducts,
+  solderLots,
+  solderProducts,
+  stockMovements,
+  stocktakeCounts,
+  stocktakes,
+} from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+
+export type StocktakeRow = typeof stocktakes.$inferSelect;
+export type CountRow = typeof stocktakeCounts.$inferSelect;
+
+/** @throws {Problem} not-found */
+export function getStocktake(db: Db, id: string): StocktakeRow {
+  const row = db.select().from(stocktakes).where(eq(stocktakes.id, id)).get();
+  if (!row) throw notFound('stocktake', id);
+  return row;
+}
+
+export function listStocktakes(db: Db, { limit, cursor, state }: Page & { state?: string | undefined }): StocktakeRow[] {
+  return db
+    .select()
+    .from(stocktakes)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(stocktakes.id, cursor),
+        state === undefined ? undefined : eq(stocktakes.state, state),
+      ),
+    )
+    .orderBy(desc(stocktakes.id))
+    .limit(limit + 1)
+    .all();
+}
+
+/** One that is under way. */
+export function findOpenStocktake(db: Db): StocktakeRow | undefined {
+  return db
+    .select()
+    .from(stocktakes)
+    .where(inArray(stocktakes.state, ['counting', 'compared']))
+    .get();
+}
+
+export function insertStocktake(db: Db, row: typeof stocktakes.$inferInsert): StocktakeRow {
+  return db.insert(stocktakes).values(row).returning().get();
+}
+
+export function updateStocktake(db: Db, id: string, change: Partial<StocktakeRow>): StocktakeRow {
+  return db.update(stocktakes).set(change).where(eq(stocktakes.id, id)).returning().get();
+}
+
+export function insertCount(db: Db, row: typeof stocktakeCounts.$inferInsert): void {
+  db.insert(stocktakeCounts).values(row).run();
+}
+
+export function updateCount(db: Db, id: string, change: Partial<CountRow>): CountRow {
+  return db.update(stocktakeCounts).set(change).where(eq(stocktakeCounts.id, id)).returning().get();
+}
+
+/** The counts of a stocktake, solder first, each with its lot. */
+export function countsOf(db: Db, stocktakeId: string) {
+  return db
+    .select({ count: stocktakeCounts, solderLot: solderLots, solder: solderProducts, metalLot: metalLots, metal: metalProducts })
+    .from(stocktakeCounts)
+    .leftJoin(solderLots, eq(solderLots.id, stocktakeCounts.solderLotId))
+    .leftJoin(solderProducts, eq(solderProducts.id, solderLots.productId))
+    .leftJoin(metalLots, eq(metalLots.id, stocktakeCounts.metalLotId))
+    .leftJoin(metalProducts, eq(metalProducts.id, metalLots.productId))
+    .where(eq(stocktakeCounts.stocktakeId, stocktakeId))
+    .orderBy(asc(stocktakeCounts.id))
+    .all()
+    .map(({ count, solderLot, solder, metalLot, metal }) => ({
+      count,
+      lotId: (solderLot ?? metalLot)!.id,
+      number: (solderLot ?? metalLot)!.number,
+      costPerG: (solderLot ?? metalLot)!.unitCostPerG,
+      receivedTenthMg: (solderLot ?? metalLot)!.receivedTenthMg,
+      of: solderLot ? ('solder' as const) : ('metal' as const),
+      productId: (solder ?? metal)!.id,
+      product: (solder ?? metal)!.name,
+      owner: metalLot !== null && metalLot.commissionId !== null ? ('client' as const) : ('ours' as const),
+    }));
+}
+
+export type CountedLot = ReturnType<typeof countsOf>[number];
+
+/** Lots that a stocktake goes through: what may still hold something. */
+export function lotsToCount(db: Db): { solder: string[]; metal: string[] } {
+  const solder = db
+    .select({ id: solderLots.id })
+    .from(solderLots)
+    .where(notInArray(solderLots.state, ['finished', 'written_off']))
+    .orderBy(asc(solderLots.id))
+    .all();
+  const metal = db
+    .select({ id: metalMovements.lotId })
+    .from(metalMovements)
+    .groupBy(metalMovements.lotId)
+    .having(sql`sum(${metalMovements.onHandTenthMg}) <> 0`)
+    .orderBy(asc(metalMovements.lotId))
+    .all();
+  return { solder: solder.map(({ id }) => id), metal: metal.map(({ id }) => id) };
+}
+
+/** When a lot was last counted or weighed; null: never since it came. */
+export function lastCountOf(db: Db, lotId: string): string | null {
+  const counted = db
+    .select({ at: stocktakeCounts.countedAt })
+    .from(stocktakeCounts)
+    .innerJoin(stocktakes, eq(stocktakes.id, stocktakeCounts.stocktakeId))
+    .where(
+      and(
+        eq(stocktakes.state, 'posted'),
+        isNotNull(stocktakeCounts.countedTenthMg),
+        sql`coalesce(${stocktakeCounts.solderLotId}, ${stocktakeCounts.metalLotId}) = ${lotId}`,
+      ),
+    )
+    .orderBy(desc(stocktakeCounts.countedAt))
+    .limit(1)
+    .get()?.at;
+  const weighed = db
+    .select({ at: stockMovements.recordedAt })
+    .from(stockMovements)
+    .where(and(eq(stockMovements.lotId, lotId), inArray(stockMovements.kind, ['count_up', 'count_down'])))
+    .orderBy(desc(stockMovements.recordedAt))
+    .limit(1)
+    .get()?.at;
+  return [counted ?? null, weighed ?? null].reduce((a, b) => (a !== null && (b === null || a > b) ? a : b), null);
+}
+
+/** What was booked out of a lot for work since a moment, less what was put back; reversed lines are not in it. */
+export function usedSince(db: Db, lot: { lotId: string; of: 'solder' | 'metal' }, since: string | null): number {
+  const table = lot.of === 'solder' ? stockMovements : metalMovements;
+  const kinds = lot.of === 'solder' ? ['use', 'scrap', 'put_back'] : ['issue', 'scrap', 'put_back'];
+  const rows = db
+    .select({ id: table.id, kind: table.kind, tenthMg: table.onHandTenthMg, reversesId: table.reversesId })
+    .from(table)
+    .where(and(eq(table.lotId, lot.lotId), since === null ? undefined : gt(table.recordedAt, since)))
+    .all();
+  const reversed = new Set(rows.map(({ reversesId }) => reversesId));
+  const used = rows
+    .filter(({ id, kind }) => kinds.includes(kind) && !reversed.has(id))
+    .reduce((total, { tenthMg }) => total - tenthMg, 0);
+  return Math.max(0, used);
+}
