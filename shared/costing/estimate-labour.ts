@@ -1,17 +1,18 @@
-import { Decimal, sum } from '../decimal.ts';
+import { sum, type Decimal } from '../decimal.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { groupBy } from '../group-by.ts';
-import type { EstimateRequest, LabourLine } from './estimate-request.ts';
-import { physics, price } from './inputs.ts';
+import type { EstimateRequest } from './estimate-request.ts';
+import { price } from './inputs.ts';
+import { labourMinutes, type RunTimes } from './labour-minutes.ts';
 import { runFactor } from './small-run.ts';
 import type { Worksheet } from './worksheet.ts';
 
 /** Labour by role, and what every hour at the bench carries with it. */
 export function costLabour(sheet: Worksheet, { labour, policy }: EstimateRequest): void {
-  const longAs = runFactors();
+  const runTimes = keptRunTimes();
   const work = labour.map((line) => ({
     role: line.role,
-    minutes: sheet.note(`labour.${line.operation}.minutes`, plannedMinutes(line, longAs), 'min'),
+    minutes: sheet.note(`labour.${line.operation}.minutes`, labourMinutes(line, runTimes), 'min'),
   }));
   for (const [role, own] of groupBy(work, (line) => line.role)) {
     const rate = Object.hasOwn(policy.ratesPerHour, role) ? policy.ratesPerHour[role] : undefined;
@@ -28,18 +29,8 @@ export function costLabour(sheet: Worksheet, { labour, policy }: EstimateRequest
   sheet.line('consumables', 'consumables', sheet.money('consumables.cost', consumables));
 }
 
-/** (set-up + first piece · Σ k^(log₂ L)) · learned factor. */
-function plannedMinutes(
-  { operation, minutes, factor = 1, setupMinutes = 0, run }: LabourLine,
-  longAs: (run: NonNullable<LabourLine['run']>) => Decimal,
-): Decimal {
-  const first = physics(`${operation}.minutes`, minutes, { from: 0 });
-  const setup = physics(`${operation}.setupMinutes`, setupMinutes, { from: 0 });
-  return setup.plus(run ? first.times(longAs(run)) : first).times(physics(`${operation}.factor`, factor, { above: 0 }));
-}
-
 /** Every line of a run has the same, so each is worked out once. */
-function runFactors(): (run: NonNullable<LabourLine['run']>) => Decimal {
+function keptRunTimes(): RunTimes {
   const known = new Map<string, Decimal>();
   return ({ pieces, learningFraction }) => {
     const key = `${pieces} ${learningFraction}`;

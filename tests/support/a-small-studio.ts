@@ -95,7 +95,15 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     'place-rules': ['DE'],
     'hallmark-packets': packets,
     problems: ['not-found'],
-    reports: ['quote-against-actual', 'solder-use', 'bench-load'],
+    reports: [
+      'quote-against-actual',
+      'solder-use',
+      'bench-load',
+      'earned-per-hour',
+      'lost-money',
+      'quote-outcomes',
+      'money-owed',
+    ],
   };
   const joints = pendant.joints.map(({ id }) => id);
   const parts = pendant.parts.map(({ id }) => id);

@@ -1,6 +1,13 @@
-import { and, asc, eq, ne, sql } from 'drizzle-orm';
+import { and, asc, eq, ne, notInArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { benchTimes, pieces, solderLots, stockMovements } from '../../platform/db/tables.ts';
+import {
+  benchTimes,
+  hallmarkPacketPieces,
+  hallmarkPackets,
+  pieces,
+  solderLots,
+  stockMovements,
+} from '../../platform/db/tables.ts';
 
 /** Spans at the bench on the pieces of a commission that ended and are not in doubt. */
 export function timesOf(db: Db, commissionId: string) {
@@ -35,4 +42,17 @@ export function solderOf(db: Db, commissionId: string) {
     .where(and(eq(pieces.commissionId, commissionId), ne(stockMovements.onHandTenthMg, 0)))
     .orderBy(sql`${stockMovements}.rowid`)
     .all();
+}
+
+/** Packets that the pieces of a commission went to be marked with, or were lost with. */
+export function packetsOf(db: Db, commissionId: string) {
+  return db
+    .select({ packet: hallmarkPackets, packed: hallmarkPacketPieces })
+    .from(hallmarkPacketPieces)
+    .innerJoin(hallmarkPackets, eq(hallmarkPackets.id, hallmarkPacketPieces.packetId))
+    .innerJoin(pieces, eq(pieces.id, hallmarkPacketPieces.pieceId))
+    .where(and(eq(pieces.commissionId, commissionId), notInArray(hallmarkPackets.state, ['packing', 'dropped'])))
+    .orderBy(asc(hallmarkPackets.id))
+    .all()
+    .map(({ packet, packed }) => ({ ...packet, pieceId: packed.pieceId, partMarksMinor: packed.partMarksMinor }));
 }

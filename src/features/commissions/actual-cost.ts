@@ -1,16 +1,19 @@
 import { pricePerG } from '../../../shared/costing/inputs.ts';
+import { packetShare } from '../../../shared/costing/packet-share.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { inMajor } from '../../platform/http/csv.ts';
 import { toMinor } from '../../platform/http/money.ts';
 import { piecesOf, type PieceRow } from '../pieces/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
 import { toG } from '../stock/index.ts';
-import { solderOf, timesOf } from './actual-cost.store.ts';
+import { packetsOf, solderOf, timesOf } from './actual-cost.store.ts';
 
 type Time = ReturnType<typeof timesOf>[number];
 type Solder = ReturnType<typeof solderOf>[number];
+type Packet = ReturnType<typeof packetsOf>[number];
 
-type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder';
+type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder' | 'hallmark';
 
 interface ActualCost {
   minutes: number;
@@ -30,7 +33,7 @@ interface ActualCost {
   unpricedMetals: string[];
   /** What could not be counted, in words; empty: all of it is known. */
   unknown: string[];
-  entries: { benchTimeIds: string[]; movementIds: string[] };
+  entries: { benchTimeIds: string[]; movementIds: string[]; packetIds: string[] };
 }
 
 /** What the pieces of a commission have taken so far, scrapped ones included. Each group is rounded once. */
@@ -38,8 +41,9 @@ export function actualCost(db: Db, commissionId: string): ActualCost {
   const settings = getSettings(db);
   const times = timesOf(db, commissionId);
   const solder = solderOf(db, commissionId);
+  const packets = packetsOf(db, commissionId);
   const pieces = piecesOf(db, commissionId);
-  const costs = costsOf({ times, solder, pieces }, settings);
+  const costs = costsOf({ times, solder, packets, pieces }, settings);
   return {
     minutes: minutesOf(times),
     metalG: metalGOf(pieces),
@@ -49,6 +53,7 @@ export function actualCost(db: Db, commissionId: string): ActualCost {
       const own = {
         times: times.filter(({ pieceId }) => pieceId === piece.id),
         solder: solder.filter(({ pieceId }) => pieceId === piece.id),
+        packets: packets.filter(({ pieceId }) => pieceId === piece.id),
         pieces: [piece],
       };
       return {
@@ -63,13 +68,17 @@ export function actualCost(db: Db, commissionId: string): ActualCost {
     }),
     unpricedMetals: unpricedOf(pieces, settings),
     unknown: unknownOf(pieces, settings),
-    entries: { benchTimeIds: times.map(({ id }) => id), movementIds: solder.map(({ id }) => id) },
+    entries: {
+      benchTimeIds: times.map(({ id }) => id),
+      movementIds: solder.map(({ id }) => id),
+      packetIds: [...new Set(packets.map(({ id }) => id))],
+    },
   };
 }
 
-/** Time at the rate of the day it was worked; metal at what the settings say it costs now; solder at the cost of its lot. */
+/** Time at the rate of the day it was worked; metal at what the settings say it costs now; solder at the cost of its lot; a share of each packet. */
 function costsOf(
-  { times, solder, pieces }: { times: Time[]; solder: Solder[]; pieces: PieceRow[] },
+  { times, solder, packets, pieces }: { times: Time[]; solder: Solder[]; packets: Packet[]; pieces: PieceRow[] },
   settings: Settings,
 ): Record<CostGroup, Decimal> {
   const hours = sum(times.map(hoursOf));
@@ -84,7 +93,19 @@ function costsOf(
       }),
     ),
     solder: sum(solder.map(({ onHandTenthMg, costPerG }) => new Decimal(costPerG).times(toG(-onHandTenthMg)))),
+    hallmark: sum(packets.map(packetCost)),
   };
+}
+
+function packetCost({ feeMinor, postMinor, perArticleMinor, articles, partMarksMinor, currency }: Packet): Decimal {
+  const of = (minor: number) => inMajor({ amountMinor: minor, currency })!;
+  return packetShare({
+    fee: of(feeMinor),
+    post: of(postMinor),
+    articles,
+    perArticle: of(perArticleMinor),
+    partMarks: of(partMarksMinor),
+  });
 }
 
 function unpricedOf(pieces: PieceRow[], { metalPrices }: Settings): string[] {

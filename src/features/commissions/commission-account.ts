@@ -1,7 +1,7 @@
 import type { Db } from '../../platform/db/client.ts';
 import { money } from '../../platform/http/money.ts';
 import { getSettings } from '../settings/index.ts';
-import { getCommission, quotesOf, receivedMinor } from './commissions.store.ts';
+import { getCommission, moneyMoved, quotesOf } from './commissions.store.ts';
 
 export interface Account {
   currency: string;
@@ -16,7 +16,8 @@ export interface Account {
 /** Money between a client and us. Once it is called off nothing more is due, and what was received is the open question. */
 export function accountOf(db: Db, commissionId: string): Account {
   const accepted = quotesOf(db, commissionId).find(({ state }) => state === 'accepted');
-  const received = receivedMinor(db, commissionId);
+  const { inMinor, backMinor } = moneyMoved(db, commissionId);
+  const received = inMinor - backMinor;
   const dueMinor = getCommission(db, commissionId).state === 'called_off' ? 0 : (accepted?.grossMinor ?? 0);
   return {
     currency: accepted?.currency ?? getSettings(db).currency,

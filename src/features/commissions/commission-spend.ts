@@ -14,6 +14,7 @@ export function spendToDate(db: Db, commissionId: string) {
     consumables: money(costMinor.consumables, currency),
     solder: money(costMinor.solder, currency),
     metal: money(costMinor.metal, currency),
+    hallmark: money(costMinor.hallmark, currency),
     total: money(
       Object.values(costMinor).reduce((total, one) => total + one, 0),
       currency,

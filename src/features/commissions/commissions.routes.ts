@@ -5,6 +5,7 @@ import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion, versionSeen } from '../../platform/http/versions.ts';
 import {
+  CancellationReply,
   CommissionChange,
   CommissionMove,
   CommissionParams,
@@ -83,6 +84,19 @@ export const commissionRoutes: FastifyPluginAsyncZod<{ commissions: CommissionSe
       sendVersion(reply, commission.version);
       return commission;
     },
+  );
+
+  app.get(
+    '/:id/cancellation-statement',
+    {
+      schema: {
+        tags: ['commissions'],
+        summary: 'What was spent and what is left of the money received, before a commission is called off or after',
+        params: CommissionParams,
+        response: { 200: CancellationReply, ...problemReplies },
+      },
+    },
+    async (request) => commissions.cancellation(request.params.id),
   );
 
   app.post(

@@ -124,8 +124,30 @@ const SpendReply = z.object({
   consumables: Money,
   solder: Money,
   metal: Money,
+  hallmark: Money.describe('The share of each packet its pieces went with.'),
   total: Money,
   unpricedMetals: z.array(z.string()).describe('Metals that were issued and have no price in the settings: not in the total.'),
+});
+
+export const CancellationReply = z.object({
+  commissionId: z.string(),
+  number: z.string(),
+  state: CommissionState,
+  asOf: z.string(),
+  spent: SpendReply,
+  boughtIn: Money.describe('Stones, findings and the like, as they were quoted: whether they are bought is not kept.'),
+  quoted: z.object({ net: Money, gross: Money, minutes: z.number() }).nullable(),
+  doneFraction: z.number().nullable().describe('Minutes worked over minutes quoted, 1 at the most.'),
+  received: Money.describe('All that came in.'),
+  sentBack: Money,
+  atCost: z
+    .object({ spent: Money, left: Money })
+    .describe('What was spent, and what is left of the money received: below zero, it does not cover it.'),
+  atQuotedPrice: z
+    .object({ net: Money, tax: Money, left: Money })
+    .nullable()
+    .describe('The same work at the profit and tax of the accepted version.'),
+  says: z.array(z.string()),
 });
 
 export const CommissionReply = CommissionSummary.extend({

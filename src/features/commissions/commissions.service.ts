@@ -17,6 +17,7 @@ import { accountOf, showAccount } from './commission-account.ts';
 import { agreedDateErrors, agreedFieldErrors, fieldErrors } from './commission-fields.ts';
 import { moveCommission, type AcceptNow } from './commission-moves.ts';
 import { isOver } from './commission-over.ts';
+import { cancellationStatement } from './cancellation-statement.ts';
 import { spendToDate } from './commission-spend.ts';
 import type {
   CommissionChange,
@@ -49,6 +50,9 @@ export function createCommissionService({ db, clock }: Platform, acceptNow: Acce
   }
 
   return {
+    /** What was spent on a commission and what is left of the money received, should it be called off. */
+    cancellation: (id: string) => cancellationStatement(db, store.getCommission(db, id), clock.now()),
+
     add(actor: Actor, { budget, clientProperty, ...commission }: Given) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());

@@ -1,4 +1,4 @@
-import { and, desc, eq, inArray, lt, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, lt, ne, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { clients, commissions, payments, pieces, plans, quotes } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -97,10 +97,21 @@ export function quotesOf(db: Db, commissionId: string) {
     .all();
 }
 
-/** Everything received less everything sent back. */
-export function receivedMinor(db: Db, commissionId: string): number {
-  const signed = sql<
-    number | null
-  >`sum(case when ${payments.kind} = 'send_back' then -${payments.amountMinor} else ${payments.amountMinor} end)`;
-  return db.select({ sum: signed }).from(payments).where(eq(payments.commissionId, commissionId)).get()?.sum ?? 0;
+/** What came in, and what of it went back. */
+export function moneyMoved(db: Db, commissionId: string): { inMinor: number; backMinor: number } {
+  const [inMinor, backMinor] = [sumOf(ne(payments.kind, 'send_back')), sumOf(eq(payments.kind, 'send_back'))];
+  return db.select({ inMinor, backMinor }).from(payments).where(eq(payments.commissionId, commissionId)).get()!;
+}
+
+function sumOf(which: SQL) {
+  return sql<number>`coalesce(sum(case when ${which} then ${payments.amountMinor} end), 0)`;
+}
+
+/** The version a commission is made by, with all its working. */
+export function acceptedQuote(db: Db, commissionId: string): typeof quotes.$inferSelect | undefined {
+  return db
+    .select()
+    .from(quotes)
+    .where(and(eq(quotes.commissionId, commissionId), eq(quotes.state, 'accepted')))
+    .get();
 }

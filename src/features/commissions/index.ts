@@ -1,3 +1,4 @@
+export { boughtInMinor } from './bought-in.ts';
 export { actualCost } from './actual-cost.ts';
 export { timesOf } from './actual-cost.store.ts';
 export { accountOf, showAccount, type Account } from './commission-account.ts';

@@ -1,5 +1,7 @@
+import { labourMinutes } from '../../../shared/costing/labour-minutes.ts';
 import { operationsFromPlan } from '../../../shared/costing/operations-from-plan.ts';
 import type { LabourLine } from '../../../shared/costing/estimate-request.ts';
+import { sum } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { currentDesign, livePiecesOf, planForPricing } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
@@ -48,5 +50,5 @@ export function plannedWork(db: Db, commission: { id: string; quantity: number }
 }
 
 function minutesOf(labour: readonly LabourLine[]): number {
-  return labour.reduce((total, { minutes, factor = 1 }) => total + minutes * factor, 0);
+  return sum(labour.map((line) => labourMinutes(line))).toNumber();
 }

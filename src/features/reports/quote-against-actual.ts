@@ -1,11 +1,9 @@
 import type { z } from 'zod';
-import { packetShare } from '../../../shared/costing/packet-share.ts';
-import { Decimal, sum } from '../../../shared/decimal.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
-import { money, toMinor, type Money } from '../../platform/http/money.ts';
-import { actualCost } from '../commissions/index.ts';
+import { money, type Money } from '../../platform/http/money.ts';
+import { actualCost, boughtInMinor } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { plannedWork } from './planned-work.ts';
 import { round, within } from './report-numbers.ts';
@@ -32,7 +30,8 @@ export function quoteAgainstActual(db: Db, { now, period }: { now: Date; period:
     about: [
       'The day of a commission is that on which its quote was accepted; without one, that on which it was noted',
       'Quoted cost: net less profit; quoted metal: as issued; quoted solder: as placed',
-      'Actual cost: time at each person’s rate of the day, overhead and consumables by the hour, metal issued less returned at the prices in the settings, solder at the cost of its lot, and what passes through as quoted',
+      'Actual cost: time at each person’s rate of the day, overhead and consumables by the hour, metal issued less returned at the prices in the settings, solder at the cost of its lot, a share of each hallmark packet, and what passes through as quoted',
+      'Incidents: the minutes they took were worked and the solder was booked, so both are in it (lost-money shows them apart)',
       'Flux, pickle and gas are in the quoted cost alone; margin is (net − cost) / net',
     ],
     rows,
@@ -43,8 +42,8 @@ function rowOf(db: Db, commission: CommissionRow, { timeZone, currency }: { time
   const planned = plannedWork(db, commission);
   const quote = planned.quote?.state === 'accepted' ? planned.quote : undefined;
   const actual = actualCost(db, commission.id);
-  const boughtInMinor = quote ? boughtIn(quote) : 0;
-  const costMinor = Object.values(actual.costMinor).reduce((total, minor) => total + minor, boughtInMinor);
+  const boughtMinor = quote ? boughtInMinor(quote.request, actual.costMinor.hallmark > 0) : 0;
+  const costMinor = Object.values(actual.costMinor).reduce((total, minor) => total + minor, boughtMinor);
   const isOver = OVER.has(commission.state);
   const knows = quote !== undefined && isOver && actual.unknown.length === 0;
   return {
@@ -69,7 +68,8 @@ function rowOf(db: Db, commission: CommissionRow, { timeZone, currency }: { time
       consumables: money(actual.costMinor.consumables, currency),
       metal: money(actual.costMinor.metal, currency),
       solder: money(actual.costMinor.solder, currency),
-      boughtIn: money(boughtInMinor, currency),
+      hallmark: money(actual.costMinor.hallmark, currency),
+      boughtIn: money(boughtMinor, currency),
       cost: money(costMinor, currency),
       price: quote ? money(quote.netMinor, quote.currency) : null,
       marginFraction: knows ? marginOf(quote.netMinor, costMinor) : null,
@@ -105,14 +105,6 @@ function quotedOf({ answer, netMinor, currency }: QuoteRow) {
     price: money(netMinor, currency),
     marginFraction: marginOf(netMinor, costMinor),
   };
-}
-
-/** Stones, findings and hallmarks are bought for the client; what they really cost is not kept, so they count as quoted. */
-function boughtIn({ request, currency }: QuoteRow): number {
-  return toMinor(
-    sum((request.passThrough ?? []).map(({ cost, packet }) => (packet ? packetShare(packet) : new Decimal(cost)))),
-    currency,
-  );
 }
 
 function marginOf(netMinor: number, costMinor: number): number | null {

@@ -11,3 +11,10 @@ export function within(day: string | null, { from, to }: Period): boolean {
   if (day === null) return from === null && to === null;
   return (from === null || day >= from) && (to === null || day <= to);
 }
+
+/** The one in the middle, or between the two that are; of none, 0. */
+export function median(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  const middle = sorted.length / 2;
+  return ((sorted[Math.ceil(middle) - 1] ?? 0) + (sorted[Math.floor(middle)] ?? 0)) / 2;
+}

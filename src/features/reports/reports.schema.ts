@@ -1,8 +1,18 @@
 import { z } from 'zod';
 import { TableFormat } from '../../platform/http/csv.ts';
 import { Money } from '../../platform/http/money.ts';
+import { EarnedPerHourReply, LostMoneyReply, MoneyOwedReply, QuoteOutcomesReply } from './money-reports.schema.ts';
+import { head } from './report-head.ts';
 
-export const ReportName = z.enum(['quote-against-actual', 'solder-use', 'bench-load']);
+export const ReportName = z.enum([
+  'quote-against-actual',
+  'solder-use',
+  'bench-load',
+  'earned-per-hour',
+  'lost-money',
+  'quote-outcomes',
+  'money-owed',
+]);
 
 export const ReportParams = z.strictObject({ name: ReportName });
 
@@ -21,13 +31,6 @@ export interface Period {
   from: string | null;
   to: string | null;
 }
-
-const head = {
-  asOf: z.string(),
-  from: z.string().nullable(),
-  to: z.string().nullable(),
-  about: z.array(z.string()).describe('How its numbers came about, in sentences.'),
-};
 
 const quantities = { minutes: z.number(), metalG: z.number(), solderG: z.number() };
 
@@ -60,6 +63,7 @@ export const QuoteAgainstActualReply = z.object({
         consumables: Money,
         metal: Money,
         solder: Money,
+        hallmark: Money,
         boughtIn: Money,
         cost: Money,
         price: Money.nullable(),
@@ -71,6 +75,7 @@ export const QuoteAgainstActualReply = z.object({
         quoteId: z.string().nullable(),
         benchTimeIds: z.array(z.string()),
         movementIds: z.array(z.string()),
+        packetIds: z.array(z.string()),
       }),
     }),
   ),
@@ -128,4 +133,12 @@ export const BenchLoadReply = z.object({
   ),
 });
 
-export const ReportReply = z.discriminatedUnion('report', [QuoteAgainstActualReply, SolderUseReply, BenchLoadReply]);
+export const ReportReply = z.discriminatedUnion('report', [
+  QuoteAgainstActualReply,
+  SolderUseReply,
+  BenchLoadReply,
+  EarnedPerHourReply,
+  LostMoneyReply,
+  QuoteOutcomesReply,
+  MoneyOwedReply,
+]);

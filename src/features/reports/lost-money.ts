@@ -1,0 +1,130 @@
+import type { z } from 'zod';
+import { minorDigits } from '../../../shared/costing/currency.ts';
+import type { LineGroup } from '../../../shared/costing/estimate-request.ts';
+import { Decimal } from '../../../shared/decimal.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
+import { money } from '../../platform/http/money.ts';
+import { getSettings } from '../settings/index.ts';
+import { knownResults, type KnownResult } from './known-results.ts';
+import type { LostMoneyReply } from './money-reports.schema.ts';
+import { incidentsOn, quoteById, type QuoteRow } from './money-reports.store.ts';
+import { round } from './report-numbers.ts';
+import type { Period } from './reports.schema.ts';
+
+type Report = z.infer<typeof LostMoneyReply>;
+type Row = Report['rows'][number];
+type Cause = Row['causes'][number]['cause'];
+
+/** From the profit each commission was planned at to the one it made, cause by cause; the worst first. */
+export function lostMoney(db: Db, asked: { now: Date; period: Period }): Report {
+  const { currency, rows, leftOut } = knownResults(db, asked);
+  return {
+    report: 'lost-money',
+    asOf: asked.now.toISOString(),
+    ...asked.period,
+    currency,
+    about: [
+      'Work that is over, with an accepted price and every cost known',
+      'Minutes: planned labour, overhead and consumables less what they came to; rework: of that, the minutes that incidents took, at the same cost a minute, and the solder they used',
+      'Not needed: the contingency, and flux, pickle and gas, whose use is not kept by commission',
+      ...leftOut,
+    ],
+    rows: rows
+      .map((row) => rowOf(db, row, currency))
+      .toSorted((a, b) => a.trueProfit.amountMinor - b.trueProfit.amountMinor || a.number.localeCompare(b.number)),
+  };
+}
+
+function rowOf(db: Db, result: KnownResult, currency: string): Row {
+  const quote = quoteById(db, result.entries.quoteId);
+  const { totals } = quote.answer;
+  const passMinor = totals.netMinor - totals.profitMinor - totals.makingCostMinor;
+  const plannedMinor = totals.netBeforeDiscountMinor - totals.makingCostMinor - passMinor;
+  const trueMinor = result.netMinor - result.actual.cost.amountMinor;
+  const incidents = incidentsOn(db, result.commissionId);
+  const causes = causesOf(db, { result, quote, passMinor, incidents });
+  const worst = causes.toSorted((a, b) => a.minor - b.minor)[0];
+  return {
+    commissionId: result.commissionId,
+    number: result.number,
+    title: result.title,
+    day: result.day,
+    lost: trueMinor < 0,
+    plannedProfit: money(plannedMinor, currency),
+    plannedMarginFraction: shareOf(plannedMinor, totals.netBeforeDiscountMinor),
+    trueProfit: money(trueMinor, currency),
+    trueMarginFraction: shareOf(trueMinor, result.netMinor),
+    largestCause: worst && worst.minor < 0 ? worst.cause : null,
+    causes: causes.map(({ cause, minor }) => ({ cause, amount: money(minor, currency) })),
+    entries: { ...result.entries, incidentIds: incidents.map(({ id }) => id) },
+  };
+}
+
+function causesOf(
+  db: Db,
+  {
+    result: { actual },
+    quote: { answer },
+    passMinor,
+    incidents,
+  }: { result: KnownResult; quote: QuoteRow; passMinor: number; incidents: ReturnType<typeof incidentsOn> },
+): { cause: Cause; minor: number }[] {
+  const { totals, lines } = answer;
+  const planned = (...groups: LineGroup[]) =>
+    lines.filter(({ group }) => groups.includes(group)).reduce((total, { amountMinor }) => total + amountMinor, 0);
+  const timeMinor = actual.labour.amountMinor + actual.overhead.amountMinor + actual.consumables.amountMinor;
+  const rework = reworkMinor(db, { timeMinor, minutes: actual.minutes, solderMinor: actual.solder.amountMinor }, incidents);
+  return [
+    { cause: 'discount', minor: totals.netMinor - totals.netBeforeDiscountMinor },
+    { cause: 'minutes', minor: planned('labour', 'overhead', 'consumables') - (timeMinor - rework.time) },
+    { cause: 'rework', minor: -(rework.time + rework.solder) },
+    { cause: 'metal', minor: planned('metal', 'scrap_credit') - actual.metal.amountMinor },
+    { cause: 'solder', minor: planned('solder') - (actual.solder.amountMinor - rework.solder) },
+    { cause: 'bought_in', minor: passMinor - actual.boughtIn.amountMinor - actual.hallmark.amountMinor },
+    { cause: 'not_needed', minor: planned('flux', 'pickle', 'gas') + totals.contingencyMinor },
+  ];
+}
+
+/** Never more than what was really worked and used: an incident's own figures are what its finder thinks it took. */
+function reworkMinor(
+  db: Db,
+  { timeMinor, minutes, solderMinor }: { timeMinor: number; minutes: number; solderMinor: number },
+  incidents: ReturnType<typeof incidentsOn>,
+): { time: number; solder: number } {
+  const lost = Math.min(
+    minutes,
+    incidents.reduce((total, { minutesLost }) => total + (minutesLost ?? 0), 0),
+  );
+  const time = minutes === 0 ? new Decimal(0) : new Decimal(timeMinor).times(lost).div(minutes);
+  const solder = incidents.reduce((total, { solderCost }) => total.plus(solderCost), new Decimal(0));
+  const digits = new Decimal(10).pow(minorDigits(getSettings(db).currency));
+  return { time: whole(time), solder: Math.min(solderMinor, whole(solder.times(digits))) };
+}
+
+function whole(exact: Decimal): number {
+  return exact.toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber();
+}
+
+function shareOf(minor: number, ofMinor: number): number | null {
+  return ofMinor === 0 ? null : round(minor / ofMinor, 4);
+}
+
+export function lostMoneyCsv({ currency, rows }: Report): string {
+  const of = (cause: Cause): Column<Row> => ({
+    header: `${cause}_${currency}`,
+    value: ({ causes }) => inMajor(causes.find((one) => one.cause === cause)?.amount),
+  });
+  const columns: Column<Row>[] = [
+    { header: 'commission', value: ({ number }) => number },
+    { header: 'title', value: ({ title }) => title },
+    { header: 'day', value: ({ day }) => day },
+    { header: `planned_profit_${currency}`, value: ({ plannedProfit }) => inMajor(plannedProfit) },
+    { header: 'planned_margin_fraction', value: ({ plannedMarginFraction }) => plannedMarginFraction },
+    ...(['discount', 'minutes', 'rework', 'metal', 'solder', 'bought_in', 'not_needed'] as const).map(of),
+    { header: `true_profit_${currency}`, value: ({ trueProfit }) => inMajor(trueProfit) },
+    { header: 'true_margin_fraction', value: ({ trueMarginFraction }) => trueMarginFraction },
+    { header: 'largest_cause', value: ({ largestCause }) => largestCause },
+  ];
+  return csvOf(columns, rows);
+}
