@@ -23,12 +23,13 @@ const OTHER_RUNS: Readonly<Record<string, number>> = {
   'POST /sessions': 15,
 };
 
-/** There is an owner already; ten tries a minute may sign in; joints are left alone while a heat is under way. */
+/** There is an owner already; ten tries a minute may sign in; joints are left alone while a heat is under way; one count at a time. */
 const SELDOM_TAKEN = new Set([
   'POST /people/first-owner',
   'POST /sessions',
   'POST /pieces/:id/joints/:jointId/moves',
   'POST /plan-searches/:id/moves',
+  'POST /stocktakes',
 ]);
 
 const ROOMS = {

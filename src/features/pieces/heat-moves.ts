@@ -25,6 +25,8 @@ const EXTRAS = [
   'driedThrough',
   'ventOpen',
   'stoneIn',
+  'bathId',
+  'bathC',
   'outcome',
   'jointsSound',
   'earlierJointsLookedAt',
