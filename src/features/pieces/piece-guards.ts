@@ -3,6 +3,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { effectiveRoles, type Actor } from '../../platform/http/actor.ts';
 import type { FieldError } from '../../platform/http/problem.ts';
 import type { z } from 'zod';
+import { issuedToPiece } from '../stock/index.ts';
 import { UNDER_WAY } from './heat-state.ts';
 import { heatsOf, heatsOfPlan } from './heats.store.ts';
 import { anyOpenIncident } from './incidents.store.ts';
@@ -30,7 +31,9 @@ export function missingForPieceMove(tx: Db, guard: string, asked: PieceMoveAsked
   const heatFirst = underWay.map(({ number, state }) => `H${number} is ${state.replaceAll('_', ' ')}: bring it to its end first`);
   switch (guard) {
     case 'metal-issued':
-      return sent.metalIssuedG !== undefined || isRepair(tx, row) ? [] : ['say how much metal was issued (metalIssuedG)'];
+      return sent.metalIssuedG !== undefined || isRepair(tx, row) || issuedToPiece(tx, row.id).issuedTenthMg > 0
+        ? []
+        : ['say how much metal was issued (metalIssuedG)'];
     case 'first-heat-primed':
       return heatsOf(tx, row.id, ['primed', ...UNDER_WAY]).length > 0
         ? []

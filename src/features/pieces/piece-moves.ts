@@ -4,7 +4,7 @@ import { holdFields } from '../../platform/http/hold-fields.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
-import { freeHold, toTenthMg } from '../stock/index.ts';
+import { freeHold, issuedToPiece, toTenthMg } from '../stock/index.ts';
 import { skipHeatsLeft } from './heat-state.ts';
 import { jointsOf, putJoint } from './joints.store.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
@@ -31,7 +31,7 @@ export function movePiece(tx: Db, asked: PieceMoveAsked, now: Date): store.Piece
   holdToMissing(before.number, sent.to, missingForPieceMove(tx, guard, asked));
   holdFields(weightErrors(tx, asked), actor.confirmed);
   const by = writtenBy(actor, now, sent.deviceId);
-  const after = writePiece(tx, by, before, { state: sent.to, ...changeWith(asked) });
+  const after = writePiece(tx, by, before, { state: sent.to, ...changeWith(asked), ...issuedFromLots(tx, asked, guard) });
   if (sent.to === 'built' || sent.to === 'scrapped') freeHold(tx, by, { pieceId: before.id, at: new Date(sent.occurredAt) });
   if (sent.to === 'scrapped' || guard === 'no-heat-needed') skipHeatsLeft(tx, by, before.id);
   if (sent.remake) remake(tx, by, before);
@@ -52,6 +52,13 @@ function changeWith({ actor, row, sent }: PieceMoveAsked): Partial<store.PieceRo
   if (row.state === 'away') change.whereabouts = 'bench';
   if (sent.to === 'given') change.whereabouts = 'with_client';
   return change;
+}
+
+/** Without a weight of its own the piece was cut from what the ledger of metal has issued to it. */
+function issuedFromLots(tx: Db, { row, sent }: PieceMoveAsked, guard: string): Partial<store.PieceRow> {
+  if (guard !== 'metal-issued' || sent.metalIssuedG !== undefined) return {};
+  const { issuedTenthMg, putBackTenthMg } = issuedToPiece(tx, row.id);
+  return issuedTenthMg > 0 ? { metalIssuedTenthMg: issuedTenthMg - putBackTenthMg } : {};
 }
 
 /** Lays out the piece that is made in place of a scrapped one: same design, nothing made yet. */

@@ -12,6 +12,7 @@ import { writePiece } from './piece-state.ts';
 import { findCurrentDesign } from './pieces.store.ts';
 import { hasTutorsYes } from './plan-reply.ts';
 import { isMade } from './true-state.ts';
+import { sayWaysOn } from './when-short.ts';
 
 /** Readies a heat: joint fitted, flux on, solder placed from a named lot, protections in place, cautions read. */
 export function primeHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
@@ -22,7 +23,7 @@ export function primeHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
   if (row.productId !== null && sent.lotId === undefined) missing.push('name the lot the solder is taken from (lotId)');
   if (row.productId === null && sent.lotId !== undefined) missing.push('an anneal takes no solder: leave the lot out');
   // A lot that must not be heated is told before what is merely unfinished.
-  if (row.productId !== null && sent.lotId !== undefined) holdLot(tx, heat, sent.lotId, sent.occurredAt);
+  if (row.productId !== null && sent.lotId !== undefined) holdLot(tx, asked, sent.lotId);
   holdToMissing(nameOf(heat), sent.to, missing);
   if (row.purpose === 'solder') for (const jointId of row.joints) place(tx, asked, jointId);
   const { cautionsRead = [], occurredAt } = sent;
@@ -47,7 +48,7 @@ export function primeHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
 export function lightHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
   const { actor, by, heat, sent } = asked;
   holdFire(tx, heat);
-  if (heat.row.lotId !== null) holdLot(tx, heat, heat.row.lotId, sent.occurredAt);
+  if (heat.row.lotId !== null) holdLot(tx, asked, heat.row.lotId);
   const alight = findAlight(tx, heat.row, actor.personId);
   holdToMissing(nameOf(heat), sent.to, [
     ...planMissing(tx, asked),
@@ -64,8 +65,10 @@ function holdFire(tx: Db, heat: HeatContext): void {
   holdFireFreeOfCadmium(tx, heat.design, { heat: nameOf(heat), inFire: heat.partsInFire.map(({ id }) => id) });
 }
 
-function holdLot(tx: Db, { row }: HeatContext, lotId: string, at: string): void {
-  holdLotFit(tx, { lotId, productId: row.productId!, tenthMg: row.plannedTenthMg, at: new Date(at) });
+function holdLot(tx: Db, asked: HeatMoveAsked, lotId: string): void {
+  const { productId, plannedTenthMg } = asked.heat.row;
+  const at = new Date(asked.sent.occurredAt);
+  sayWaysOn(tx, asked, () => holdLotFit(tx, { lotId, productId: productId!, tenthMg: plannedTenthMg, at }));
 }
 
 function planMissing(tx: Db, { actor, heat: { piece, plan } }: HeatMoveAsked): string[] {

@@ -76,3 +76,9 @@ export function lineRows(db: Db, lines: readonly NewLine[]) {
     };
   });
 }
+
+/** So many grams of a product that they make whole packs, one at least. */
+export function packsFor({ packG }: { packG: number }, tenthMg: number): number {
+  const packTenthMg = toTenthMg(packG);
+  return toG(Math.max(1, Math.ceil(tenthMg / packTenthMg)) * packTenthMg);
+}

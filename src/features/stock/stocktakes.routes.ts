@@ -73,8 +73,13 @@ export const stocktakeRoutes: FastifyPluginAsyncZod<{ stocktakes: StocktakeServi
         response: { 201: StocktakeReply, ...problemReplies },
       },
     },
-    async (request, reply) =>
-      once(platform, { request, reply, status: 201 }, () => stocktakes.count(actorOf(request), request.params.id, request.body)),
+    async (request, reply) => {
+      const stocktake = once(platform, { request, reply, status: 201 }, () =>
+        stocktakes.count(actorOf(request), request.params.id, request.body),
+      );
+      sendVersion(reply, stocktake.version);
+      return stocktake;
+    },
   );
 
   app.post(
