@@ -38,6 +38,10 @@ import { peopleRoutes } from './features/people/people.routes.ts';
 import { createPeopleService } from './features/people/people.service.ts';
 import { placeRulesRoutes } from './features/place-rules/place-rules.routes.ts';
 import { createPlaceRulesService } from './features/place-rules/place-rules.service.ts';
+import { createClientPageService } from './features/private-links/client.service.ts';
+import { clientPageRoutes } from './features/private-links/client.routes.ts';
+import { clientMessageRoutes, privateLinkRoutes } from './features/private-links/private-links.routes.ts';
+import { createPrivateLinkService } from './features/private-links/private-links.service.ts';
 import { acceptNow } from './features/quotes/accept-now.ts';
 import { paymentRoutes } from './features/quotes/payments.routes.ts';
 import { createPaymentService } from './features/quotes/payments.service.ts';
@@ -133,6 +137,8 @@ function createServices(
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),
     documents: createDocumentService(platform),
+    links: createPrivateLinkService(platform),
+    client: createClientPageService(platform),
     placeRules: createPlaceRulesService(platform),
     packets: createHallmarkPacketService(platform),
   };
@@ -177,6 +183,8 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
   validateRequests(http);
   await describeApi(http);
   await http.register(rolesPage);
+  // Addresses of private links hold their secret: no line of the log is to have them.
+  await http.register(clientPageRoutes, { prefix: '/link', logLevel: 'warn', client: services.client });
   await http.register(materialsPage);
   await http.register(
     async (api) => {
@@ -204,6 +212,8 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(estimateRoutes, { prefix: '/estimates', quotes: services.quotes, platform });
       await api.register(quoteRoutes, { prefix: '/quotes', quotes: services.quotes, platform });
       await api.register(documentRoutes, { prefix: '/documents', documents: services.documents });
+      await api.register(privateLinkRoutes, { prefix: '/private-links', links: services.links, platform });
+      await api.register(clientMessageRoutes, { prefix: '/client-messages', links: services.links });
       await api.register(pieceDrawingRoutes, { prefix: '/pieces', platform });
       await api.register(drawingCalculationRoutes, { prefix: '/calculations', platform });
       await api.register(paymentRoutes, { prefix: '/payments', payments: services.payments, platform });

@@ -15,7 +15,8 @@ test('everything that is stored answers with a strong ETag', async () => {
   const studio = await aSmallStudio();
   const operations = operationsOf(await apiDocument(studio.owner));
   const single = operations.filter(
-    ({ route, method, path }) => (method === 'GET' && path.endsWith('}') && !NOT_STORED.has(route)) || SINGLE.has(route),
+    ({ route, method, path }) =>
+      (method === 'GET' && path.endsWith('}') && !path.startsWith('/documents/') && !NOT_STORED.has(route)) || SINGLE.has(route),
   );
   expect(single.length).toBeGreaterThan(11);
   for (const operation of single) {

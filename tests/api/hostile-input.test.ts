@@ -30,6 +30,10 @@ const SELDOM_TAKEN = new Set([
   'POST /pieces/:id/joints/:jointId/moves',
   'POST /plan-searches/:id/moves',
   'POST /stocktakes',
+  // Nothing in the small studio is made or ready yet.
+  'GET /documents/payment-receipts/:id',
+  'GET /documents/collection-notices/:id',
+  'GET /documents/care-cards/:id',
 ]);
 
 const ROOMS = {
@@ -38,6 +42,7 @@ const ROOMS = {
   bench: ['pieces', 'plans', 'heats', 'incidents', 'cautions'],
   papers: ['commissions', 'quotes', 'estimates', 'payments', 'bench-times', 'reports'],
   torches: ['torches', 'calibrations'],
+  clients: ['documents', 'private-links', 'client-messages'],
   searches: ['plan-searches'],
   marking: ['place-rules', 'hallmark-packets'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],

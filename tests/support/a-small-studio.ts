@@ -50,6 +50,8 @@ export async function aSmallStudio(): Promise<SmallStudio> {
   const running = await made('/bench-times', { general: true, operation: 'sweeping' });
   const incident = await made('/incidents', { pieceId: spare.id, kind: 'pit' });
   const movement = await made('/stock-movements', { kind: 'scrap', lotId: lots['hard'], quantityG: 0.5, reason: 'sweepings' });
+  await typePrices(app, { privateLinks: { on: true } });
+  const link = await made('/private-links', { commissionId: drawn.commissionId });
   const signIn = { signInName: 'shale', password: 'a sentence is good' };
   const person = await made('/people', { name: 'Shale', roles: ['bench'], ...signIn });
   const token = await made('/tokens', { name: 'spare', personId: person });
@@ -80,6 +82,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     heats: [1, 0, 2, 3].map((index) => heats[index]!.id),
     quotes: [sketch.id, accepted.id],
     documents: [accepted.id, drawn.commissionId, worked.id],
+    'private-links': [link],
     incidents: [incident],
     'bench-times': [time, running],
     benches: [await made('/benches', { name: 'Heron' })],

@@ -31,6 +31,8 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { torch: 'medium', observations: [{ ...HEATS.disc, secondsToFlow: 8 }], strips: [{ ...STRIP, secondsBetweenChips: 3 }] },
     ],
     'POST /calculations/piece-weight': [{ design: pendant }],
+    'POST /private-links': [{ commissionId }],
+    'POST /private-links/:id/moves': [{ ...move, from: 'open', to: 'cut_off' }],
     'POST /calculations/drawing': [{ design: pendant, title: 'Pendant', labels: false }],
     'POST /calculations/solder-use': [{ design: priced, solders: solders.map((solder) => ({ ...solder, densityGPerCm3: 9.5 })) }],
     'POST /calculations/estimate': [request],

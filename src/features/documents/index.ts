@@ -1,5 +1,8 @@
 export { createDocumentService, type DocumentService } from './documents.service.ts';
-export { accountFacts } from './money-papers.ts';
-export { freezeLetter } from './quote-letter.ts';
+export { enteredState } from './documents.store.ts';
+export { careCard, isFinished } from './hand-over-papers.ts';
+export type { MessageKey } from './messages/en.ts';
+export type { Paper } from './paper.ts';
+export { freezeLetter, quoteLetter } from './quote-letter.ts';
 export { PaperQuery, sendPaper } from './send-paper.ts';
 export { wordingFor, type Wording } from './wording.ts';

@@ -1,1 +1,2 @@
+export { answerByClient } from './answer-by-client.ts';
 export { weighablePiece } from './weighable-piece.ts';

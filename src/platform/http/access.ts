@@ -81,6 +81,11 @@ export const ACCESS = {
   // Sending money back is the owner's.
   'POST /payments': ['desk'],
   'GET /payments': ['desk'],
+  'POST /private-links': ['desk'],
+  'GET /private-links': ['desk'],
+  'GET /private-links/:id': ['desk'],
+  'POST /private-links/:id/moves': ['desk'],
+  'GET /client-messages': ['desk'],
   'GET /documents/quote-letters/:id': ['desk'],
   'GET /documents/payment-receipts/:id': ['desk'],
   'GET /documents/bills/:id': ['desk'],

@@ -56,6 +56,7 @@ const WITHOUT_KEY = new Set([
   '/metals',
   '/people',
   '/people/first-owner',
+  '/private-links',
   '/sessions',
   '/suppliers',
   '/tokens',
