@@ -86,11 +86,17 @@ export function jointVolume(joint: GapJoint): JointVolume {
   }
 }
 
+/** 1 − π/4: the usual corner, without a tangent to 40 digits, which would take longer than the rest of an estimate. */
+const SQUARE_CORNER: Decimal = new Decimal(1).minus(PI.div(4));
+
 function filletSection(radiusMm: Decimal, angleDeg: number, id: string): Decimal {
   if (!(angleDeg > 0 && angleDeg < 180)) throw new EngineInputError(`${id}.cornerAngleDeg`, angleDeg, 'above 0, below 180');
-  const angle = PI.times(angleDeg).div(180);
-  const share = new Decimal(1).div(angle.div(2).tan()).minus(PI.minus(angle).div(2));
-  return radiusMm.pow(2).times(share);
+  return radiusMm.pow(2).times(angleDeg === 90 ? SQUARE_CORNER : cornerShare(PI.times(angleDeg).div(180)));
+}
+
+/** cot(θ/2) − (π − θ)/2. */
+function cornerShare(angle: Decimal): Decimal {
+  return new Decimal(1).div(angle.div(2).tan()).minus(PI.minus(angle).div(2));
 }
 
 /** 1 + 0.4467 r/d, for a square corner. */

@@ -7,6 +7,7 @@ const BENCHES: Readonly<Record<string, () => Promise<{ run: () => void | Promise
   'main-job': () => import('./bench/main-job.ts'),
   heat: () => import('./bench/heat.ts'),
   uncertainty: () => import('./bench/uncertainty.ts'),
+  price: () => import('./bench/price.ts'),
 };
 
 const asked = process.argv.slice(2);
