@@ -3,6 +3,6 @@ export { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 export { DesignSchema, SolderSchema, toDesign } from './design.schema.ts';
 export { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
 export { knownDesign, knownObservations } from './known-designs.ts';
-export { checkOrRefuse, createPlanning, whatIfOrRefuse, type Asker, type Planning } from './planning.ts';
+export { checkOrRefuse, createPlanning, whatIfOrRefuse, type Planning } from './planning.ts';
 export { PlanEdits, PlanWhatIfReply } from './what-if.schema.ts';
 export { BenchSchema, PlanSchema, SearchOptionsSchema } from './plan.schema.ts';

@@ -20,7 +20,7 @@ const FOR_LATER_MS = 60_000;
 const FIXES_MS = 5000;
 
 /** Who asks, and a signal that aborts when they no longer wait for the answer. */
-export interface Asker {
+interface Asker {
   personId: string;
   gone?: AbortSignal | undefined;
 }

@@ -8,8 +8,6 @@ import { LiveSearches } from './live-searches.ts';
 import { notePlanSearch } from './note-plan-search.ts';
 import * as store from './plan-searches.store.ts';
 
-export type SearchRunner = ReturnType<typeof createSearchRunner>;
-
 interface Needs {
   planning: Planning;
   /** Hears of what went wrong here, not in what was asked. */

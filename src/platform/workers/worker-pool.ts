@@ -24,8 +24,6 @@ export interface Working<Answer> {
   end: (how: EndsWith) => void;
 }
 
-export type WorkerPool = ReturnType<typeof createWorkerPool>;
-
 /** A thread that nobody needs gives its memory back. */
 const IDLE_MS = 5000;
 /** A search that needs more ends as failed, and the server goes on. */
