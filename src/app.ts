@@ -4,6 +4,8 @@ import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import { learningRoutes } from './features/learning/learning.routes.ts';
+import { createLearningService } from './features/learning/learning.service.ts';
 import { dueDateRoutes } from './features/reports/due-date.routes.ts';
 import { absenceRoutes, benchListRoutes } from './features/studio-days/studio-days.routes.ts';
 import { createStudioDayService } from './features/studio-days/studio-days.service.ts';
@@ -130,6 +132,7 @@ function createServices(
     planSearches: createPlanSearchService(platform, { planning, plans: bench.plans, onFault }),
     benchTimes: createBenchTimeService(platform),
     benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes: createBenchTimeService(platform) }),
+    learning: createLearningService(platform),
     studioDays: createStudioDayService(platform),
     monthLocks: createMonthLockService(platform),
     benchNow: createBenchNowService(platform, { heats: bench.heats, benchTimes: createBenchTimeService(platform) }),
@@ -202,6 +205,7 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(calibrationRoutes, { prefix: '/calibrations', calibrations: services.calibrations, platform });
       await api.register(pieceFeatureRoutes, { platform, bench: services.bench });
       await api.register(planSearchRoutes, { prefix: '/plan-searches', planSearches: services.planSearches, platform });
+      await api.register(learningRoutes, { prefix: '/learned-factors', learning: services.learning, platform });
       await api.register(benchListRoutes, { prefix: '/benches', studioDays: services.studioDays });
       await api.register(absenceRoutes, { prefix: '/absences', studioDays: services.studioDays });
       await api.register(dueDateRoutes, { prefix: '/due-dates', platform });

@@ -88,19 +88,27 @@ test('GET /reports/bench-load puts the earliest due first, takes off what is don
     to: null,
   });
   expect(report.rows.map((row: { title: string }) => row.title)).toEqual(['Bangle', 'Cup', 'Brooch']);
-  // Bangle 320 × 1.25 = 400 of 4 × 330; cup 800 × 1.25 − 90 = 910, running 1310 of 6 × 330.
-  expect(report.rows[0]).toMatchObject({ plannedMinutes: 400, minutesLeft: 400, loadFraction: 0.303, finishesOn: '2031-06-03' });
+  // Eight in ten of one operation without records: × exp(0.8416 × 0.3) = 1.287. Bangle 320 × 1.25 = 400, 514.9 of 4 × 330; cup
+  // 800 × 1.25 = 1000, 1287.2 − 90 = 1197.2, running 1712.1 of 6 × 330.
+  expect(report.rows[0]).toMatchObject({
+    plannedMinutes: 400,
+    minutesLeft: 514.9,
+    loadFraction: 0.3901,
+    finishesOn: '2031-06-03',
+  });
   expect(report.rows[1]).toMatchObject({
     number: cup.number,
     basis: 'quote',
     plannedMinutes: 1000,
+    eightInTenMinutes: 1287.2,
     doneMinutes: 90,
-    minutesLeft: 910,
-    runningMinutes: 1310,
+    minutesLeft: 1197.2,
+    runningMinutes: 1712.1,
     workingDays: 6,
     capacityMinutes: 1980,
-    loadFraction: 0.6616,
-    finishesOn: '2031-06-05',
+    loadFraction: 0.8647,
+    finishesOn: '2031-06-09',
+    slackMinutes: 267.9,
     lateDays: 0,
     notes: [],
     entries: { quoteId, benchTimeIds: [done] },
@@ -113,7 +121,7 @@ test('GET /reports/bench-load puts the earliest due first, takes off what is don
   });
   const some = (await desk.get('/reports/bench-load?from=2031-06-06&to=2031-06-09').expect(200)).body;
   expect(some.rows).toHaveLength(1);
-  expect(some.rows[0].runningMinutes).toBe(1310);
+  expect(some.rows[0].runningMinutes).toBe(1712.1);
   await student.get('/reports/bench-load').expect(403);
 
   await owner.post('/people', { name: 'Heron', signInName: 'heron', roles: ['bench'], benchMinutesPerDay: 200 }).expect(201);
@@ -122,13 +130,14 @@ test('GET /reports/bench-load puts the earliest due first, takes off what is don
   expect(two).toMatchObject({ minutesPerDay: 500, benches: 2 });
   const csv = await owner.get('/reports/bench-load?format=csv').expect(200).expect('content-type', 'text/csv; charset=utf-8');
   expect(csv.text.split('\r\n').slice(0, 3)).toEqual([
-    'commission,title,state,due_on,planned_min,done_min,left_min,running_min,working_days,capacity_min,load_fraction,finishes_on,slack_min,late_days,notes',
-    `${bangle.number},Bangle,agreed,2031-06-05,400,0,400,400,4,2000,0.2,2031-06-02,1600,0,`,
-    `${cup.number},Cup,on_bench,2031-06-09,1000,90,910,1310,6,3000,0.4367,2031-06-04,1690,0,`,
+    'commission,title,state,due_on,planned_min,eight_in_ten_min,done_min,left_min,running_min,working_days,capacity_min,load_fraction,finishes_on,slack_min,late_days,notes',
+    `${bangle.number},Bangle,agreed,2031-06-05,400,514.9,0,514.9,514.9,4,2000,0.2575,2031-06-03,1485.1,0,`,
+    `${cup.number},Cup,on_bench,2031-06-09,1000,1287.2,90,1197.2,1712.1,6,3000,0.5707,2031-06-05,1287.9,0,`,
   ]);
 });
 
-// The usual minutes: close a ring 4, a heat 8, pickle 3, clean up 5, file 45, polish 30, pack 15: 110; a new studio adds a quarter.
+// The usual minutes: close a ring 4, a heat 8, pickle 3, clean up 5, file 45, polish 30, pack 15: 110; a new studio adds a quarter:
+// 137.5. Eight in ten by hand: σ = 0.3413 of each, √(593.98 + 0.3 · (2201.9 − 593.98)) = 32.81, × 0.8416 = 27.6 more.
 test('GET /reports/bench-load goes by design and plan where nothing was quoted', async () => {
   const app = await startApp();
   const { db, actors, owner } = app;
@@ -156,7 +165,7 @@ test('GET /reports/bench-load goes by design and plan where nothing was quoted',
   expect(row).toMatchObject({
     basis: 'plan',
     plannedMinutes: 137.5,
-    minutesLeft: 137.5,
+    minutesLeft: 165.1,
     notes: ['no quote: minutes from design and plan at the usual times × 1.25', '1 of 2 pieces are noted'],
   });
 });

@@ -50,14 +50,15 @@ export function putTime(
     minutes,
     ratePerHour = '24.00',
     state = 'agreed',
-  }: { pieceId: string; minutes: number; ratePerHour?: string; state?: string },
+    operation = 'sawing',
+  }: { pieceId: string; minutes: number; ratePerHour?: string; state?: string; operation?: string },
 ): string {
   const at = clock.now();
   const row = {
     id: newId(at),
     personId: actors.bench.personId,
     pieceId,
-    operation: 'sawing',
+    operation,
     startedAt: at.toISOString(),
     stoppedAt: new Date(at.getTime() + minutes * 60_000).toISOString(),
     ratePerHour,

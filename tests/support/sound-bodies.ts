@@ -106,6 +106,7 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'PATCH /benches/:id': [{ name: 'Lantern', personId: ids['people']![0], minutesPerDay: 200, active: false }],
     'POST /absences': [{ firstOn: today, lastOn: today, minutesPerDay: 120, weekly: true, reason: 'evening class' }],
     'PATCH /absences/:id': [{ lastOn: '2031-06-20', weekly: false, reason: 'fair' }],
+    'POST /learned-factors': [{ operation: 'filing and emery', factor: 1.25 }],
     'POST /month-locks': [{ month: '2031-04' }],
     'POST /bench-times/:id/corrections': [{ minutes: -5, reason: 'the phone rang' }],
     'PATCH /bench-times/:id': [{ operation: 'filing', minutesByHand: 25 }],

@@ -12,6 +12,7 @@ import { endsOf } from '../../../shared/design/joint-ends.ts';
 import { getMetal } from '../../../shared/materials/metal.ts';
 import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { factorInUse } from '../learning/index.ts';
 import { currentDesign, planForPricing, type PieceRow, type PlanForPricing } from '../pieces/index.ts';
 import type { Settings } from '../settings/index.ts';
 import { findProductByCode } from '../stock/index.ts';
@@ -54,7 +55,7 @@ export function pieceRequest(db: Db, piece: PieceRow, { settings, byHand }: Aske
     heats: (plan?.check?.heats ?? []).filter(({ inFire }) => inFire.length > 0).map(asPriced),
     labour: operationsFromPlan({ design, plan: plan?.body ?? { heats: [] } }).map((line) => ({
       ...line,
-      factor: settings.newStudioFactor,
+      factor: factorInUse(db, line.operation)?.factor ?? settings.newStudioFactor,
     })),
   };
 }

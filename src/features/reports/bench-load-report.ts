@@ -37,7 +37,11 @@ export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Pe
     today,
     minutesPerDay,
     benches,
-    about: [...about, 'Done: spans that ended, without those in doubt and those on scrapped pieces'],
+    about: [
+      ...about,
+      'Left: what the work stays under eight times in ten, by what was learned of each operation, less what is done',
+      'Done: spans that ended, without those in doubt and those on scrapped pieces',
+    ],
     rows: rows.filter(({ dueOn }) => within(dueOn, period)),
   };
 }
@@ -69,7 +73,7 @@ function jobOf(
     waitingFor: string | null;
   },
 ) {
-  const { minutes, basis, notes, quote } = plannedWork(db, { id, quantity });
+  const { minutes, eightInTenMinutes, basis, notes, quote } = plannedWork(db, { id, quantity });
   const times = timesOf(db, id).filter(({ pieceState }) => pieceState !== 'scrapped');
   const doneMinutes = round(
     times.reduce((total, time) => total + time.minutes, 0),
@@ -85,11 +89,13 @@ function jobOf(
     dueOn,
     basis,
     plannedMinutes,
+    eightInTenMinutes: round(eightInTenMinutes, 1),
     doneMinutes,
-    minutesLeft: Math.max(0, round(plannedMinutes - doneMinutes, 1)),
+    // A date is told by the minutes under which the work stays eight times in ten.
+    minutesLeft: Math.max(0, round(eightInTenMinutes - doneMinutes, 1)),
     notes: [
       ...notes,
-      ...(basis !== 'none' && doneMinutes > plannedMinutes
+      ...(basis !== 'none' && doneMinutes > eightInTenMinutes
         ? ['more was done than planned: what is left is not known, and counts as none']
         : []),
       ...(dueOn === null ? ['no date is promised: it comes last'] : []),
@@ -105,6 +111,7 @@ export function benchLoadCsv({ rows }: BenchLoad): string {
     { header: 'state', value: ({ state }) => state },
     { header: 'due_on', value: ({ dueOn }) => dueOn },
     { header: 'planned_min', value: ({ plannedMinutes }) => plannedMinutes },
+    { header: 'eight_in_ten_min', value: ({ eightInTenMinutes }) => eightInTenMinutes },
     { header: 'done_min', value: ({ doneMinutes }) => doneMinutes },
     { header: 'left_min', value: ({ minutesLeft }) => minutesLeft },
     { header: 'running_min', value: ({ runningMinutes }) => runningMinutes },

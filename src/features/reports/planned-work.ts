@@ -1,8 +1,10 @@
 import { labourMinutes } from '../../../shared/costing/labour-minutes.ts';
 import { operationsFromPlan } from '../../../shared/costing/operations-from-plan.ts';
+import { pieceMinutes, unlearnedFactor } from '../../../shared/learning/learned-factor.ts';
 import type { LabourLine } from '../../../shared/costing/estimate-request.ts';
 import { sum } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { factorInUse } from '../learning/index.ts';
 import { currentDesign, livePiecesOf, planForPricing } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { quoteOf, type QuoteRow } from './reports.store.ts';
@@ -10,6 +12,8 @@ import { quoteOf, type QuoteRow } from './reports.store.ts';
 export interface PlannedWork {
   quote: QuoteRow | undefined;
   minutes: number;
+  /** Under these it stays eight times in ten. */
+  eightInTenMinutes: number;
   basis: 'quote' | 'plan' | 'none';
   notes: string[];
 }
@@ -19,19 +23,31 @@ export function plannedWork(db: Db, commission: { id: string; quantity: number }
   const quote = quoteOf(db, commission.id);
   if (quote) {
     const notes = quote.state === 'accepted' ? [] : [`quote ${quote.number} is ${quote.state}, not accepted`];
-    return { quote, minutes: minutesOf(quote.request.labour.filter(({ role }) => role !== 'desk')), basis: 'quote', notes };
+    return {
+      quote,
+      ...minutesOf(
+        db,
+        quote.request.labour.filter(({ role }) => role !== 'desk'),
+      ),
+      basis: 'quote',
+      notes,
+    };
   }
   const factor = getSettings(db).newStudioFactor;
   const pieces = livePiecesOf(db, commission.id);
   const planned = pieces.map((piece) => {
     const design = currentDesign(db, piece.id)?.body;
     const plan = planForPricing(db, piece.id)?.body;
-    return { piece, labour: design && plan ? operationsFromPlan({ design, plan }).map((line) => ({ ...line, factor })) : null };
+    const labour = design && plan ? operationsFromPlan({ design, plan }) : null;
+    return {
+      piece,
+      labour: labour && labour.map((line) => ({ ...line, factor: factorInUse(db, line.operation)?.factor ?? factor })),
+    };
   });
   const known = planned.flatMap(({ labour }) => labour ?? []);
   return {
     quote,
-    minutes: minutesOf(known),
+    ...minutesOf(db, known),
     basis: known.length > 0 ? 'plan' : 'none',
     notes: [
       known.length > 0
@@ -49,6 +65,15 @@ export function plannedWork(db: Db, commission: { id: string; quantity: number }
   };
 }
 
-function minutesOf(labour: readonly LabourLine[]): number {
-  return sum(labour.map((line) => labourMinutes(line))).toNumber();
+/** What is expected, and what it stays under eight times in ten, by what was learned of each operation. */
+function minutesOf(db: Db, labour: readonly LabourLine[]): Pick<PlannedWork, 'minutes' | 'eightInTenMinutes'> {
+  const operations = labour.map((line) => {
+    const { shrunkSpread } = factorInUse(db, line.operation) ?? unlearnedFactor();
+    // The factor of the line is in its minutes.
+    return { minutes: labourMinutes(line).toNumber(), factor: 1, shrunkSpread };
+  });
+  return {
+    minutes: sum(labour.map((line) => labourMinutes(line))).toNumber(),
+    eightInTenMinutes: pieceMinutes(operations).eightInTen,
+  };
 }

@@ -118,6 +118,7 @@ export const BenchLoadReply = z.object({
       dueOn: z.string().nullable(),
       basis: z.enum(['quote', 'plan', 'none']),
       plannedMinutes: z.number(),
+      eightInTenMinutes: z.number().describe('It stays under these eight times in ten.'),
       doneMinutes: z.number(),
       minutesLeft: z.number(),
       runningMinutes: z.number().describe('Of this and all that is due before it.'),

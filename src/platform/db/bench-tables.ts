@@ -15,12 +15,12 @@ export interface JointGuess {
   guess: 'solid' | 'softens' | 'runs';
 }
 
-/** What a factor was learned from: piece by piece, minutes guessed and minutes taken. */
+/** What a factor was learned from: commission by commission, minutes guessed and minutes taken. */
 export interface FactorEvidence {
   prior: number;
   centre: number;
   says: string;
-  pieces: { pieceId: string; estimateMinutes: number; actualMinutes: number }[];
+  records: { commissionId: string; estimateMinutes: number; actualMinutes: number }[];
 }
 
 export const benchTimes = sqliteTable('bench_times', {

@@ -196,6 +196,10 @@ export const ACCESS = {
   'POST /metal-movements': ['bench'],
   'GET /metal-movements': ['bench', 'desk'],
   'POST /metal-movements/:id/reversals': ['bench'],
+  // The owner accepts what is learned; of people it says nothing to anybody else.
+  'GET /learned-factors/offers': ['owner'],
+  'POST /learned-factors': ['owner'],
+  'GET /learned-factors': ['owner'],
   'POST /benches': ['owner'],
   'GET /benches': 'anyone',
   'GET /benches/:id': 'anyone',

@@ -1,0 +1,2 @@
+export { factorOffers, type FactorOffer } from './factor-offers.ts';
+export { factorInUse } from './learning.service.ts';
