@@ -53,6 +53,8 @@ import { estimateRoutes, quoteRoutes } from './features/quotes/quotes.routes.ts'
 import { createQuoteService } from './features/quotes/quotes.service.ts';
 import { reportRoutes } from './features/reports/reports.routes.ts';
 import { createReportService } from './features/reports/reports.service.ts';
+import { scrapJarRoutes, scrapReturnRoutes } from './features/scrap/scrap.routes.ts';
+import { createScrapService } from './features/scrap/scrap.service.ts';
 import { settingsRoutes } from './features/settings/settings.routes.ts';
 import { createSettingsService } from './features/settings/settings.service.ts';
 import { metalProductRoutes } from './features/stock/metal-products.routes.ts';
@@ -119,6 +121,7 @@ function createServices(
     stock: createStockService(platform),
     reorderList: createReorderListService(platform),
     baths: createBathService(platform),
+    scrap: createScrapService(platform),
     suppliers: createSupplierService(platform),
     stocktakes: createStocktakeService(platform),
     supplierOrders: createSupplierOrderService(platform),
@@ -229,6 +232,8 @@ export async function buildApp(platform: Platform, { logLevel = 'warn' }: { logL
       await api.register(stockMovementRoutes, { prefix: '/stock-movements', stockMovements: services.stockMovements, platform });
       await api.register(stockRoutes, { prefix: '/stock', stock: services.stock });
       await api.register(reorderListRoutes, { prefix: '/reorder-list', reorderList: services.reorderList });
+      await api.register(scrapJarRoutes, { prefix: '/scrap-jars', scrap: services.scrap });
+      await api.register(scrapReturnRoutes, { prefix: '/scrap-returns', scrap: services.scrap, platform });
       await api.register(bathRoutes, { prefix: '/pickle-baths', baths: services.baths, platform });
       await api.register(stocktakeRoutes, { prefix: '/stocktakes', stocktakes: services.stocktakes, platform });
       await api.register(supplierRoutes, { prefix: '/suppliers', suppliers: services.suppliers });

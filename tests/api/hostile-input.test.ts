@@ -46,7 +46,7 @@ const ROOMS = {
   searches: ['plan-searches'],
   marking: ['place-rules', 'hallmark-packets'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],
-  counting: ['stocktakes', 'pickle-baths'],
+  counting: ['stocktakes', 'pickle-baths', 'scrap-jars', 'scrap-returns'],
   buying: ['suppliers', 'supplier-orders', 'metal-products', 'metal-lots', 'metal-movements'],
 };
 

@@ -150,6 +150,18 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /solder-products': [aSolderProduct()],
     'PATCH /solder-products/:id': [aSolderProduct({ code: 'hard' })],
     'POST /solder-lots': [aSolderLot(ids['solder-products']![0]!)],
+    'POST /scrap-returns': [{ jar: 'sweep', refiner: 'Millrace Refiners', weighedG: 40, sentOn: today }],
+    'POST /scrap-returns/:id/settlements': [
+      {
+        settledOn: today,
+        meltLossFraction: 0.06,
+        assayFraction: 0.9,
+        payFraction: 0.94,
+        finePricePerG: '1.05',
+        feeFixed: '25',
+        feePerG: '0.04',
+      },
+    ],
     'POST /pickle-baths': [{}, { acid: 'citric', volumeL: 1, strengthGPerL: 80, copperLimitGPerL: 8, openedOn: today }],
     'POST /pickle-baths/:id/moves': [{ ...move, from: 'fresh', to: 'neutralised', ph: 7.5, reason: 'too strong' }],
     'POST /stocktakes': [{}],

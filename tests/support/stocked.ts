@@ -24,7 +24,9 @@ export async function aStockedDrawer(owner: Person, solderProductId: string): Pr
   const movement = await made('/metal-movements', { kind: 'scrap', lotId: lot, quantityG: 1, reason: 'end pieces' });
   const stocktake = await made('/stocktakes', {});
   const baths = [await made('/pickle-baths', {}), await made('/pickle-baths', { acid: 'other' })];
+  const scrap = await made('/scrap-returns', { jar: 'sweep', refiner: 'Millrace Refiners', weighedG: 30, sentOn: '2031-05-05' });
   return {
+    'scrap-returns': [scrap],
     'pickle-baths': baths,
     stocktakes: [stocktake],
     suppliers: [supplier],

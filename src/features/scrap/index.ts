@@ -1,0 +1,1 @@
+export { jarsNow } from './jars.ts';
