@@ -8,6 +8,7 @@ import type { Conflict } from './plan-search-request.ts';
 import { AllowanceSpent, workUnits } from './section-search.ts';
 import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
 import { removableRules } from './removable-rules.ts';
+import { restricted } from './restricted-problem.ts';
 
 /** Sets of joints are tried one by one up to this many open joints; above it only small ones. */
 const ALL_SETS_UP_TO = 6;
@@ -29,24 +30,6 @@ export function* canBeMade(
   } finally {
     purse.workUnits -= workUnits(search.allowance, search);
   }
-}
-
-/** The problem of some of the joints alone. */
-function restricted(problem: SequenceProblem, kept: readonly number[]): SequenceProblem {
-  const packed = (joints: readonly number[]): number[] => joints.map((j) => kept.indexOf(j)).filter((k) => k >= 0);
-  const has = (part: string, joints: Iterable<number>): number =>
-    [...joints].filter((j) => problem.joints[j]!.parts.includes(part)).length;
-  return {
-    ...problem,
-    joints: kept.map((j) => problem.joints[j]!),
-    after: kept.map((j) => packed(problem.after[j]!)),
-    apart: kept.map((j) => packed(problem.apart[j]!)),
-    together: problem.together.filter((group) => group.every((j) => kept.includes(j))).map(packed),
-    parts: problem.parts.map((part) => ({
-      ...part,
-      closes: part.closes && has(part.id, kept) === has(part.id, problem.joints.keys()),
-    })),
-  };
 }
 
 /** @param purse what the explanation may spend; what is left of it stays in it */

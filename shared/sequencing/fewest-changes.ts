@@ -1,25 +1,11 @@
 /** The order of heats that sections leave open, settled so that solder is changed least. */
 
-import { hasJoint } from './joint-set.ts';
 import type { PlannedHeat } from './planned-heats.ts';
-import { Sections } from './sections.ts';
+import { earlierHeats } from './plan-order.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
 
 /** Up to this many heats every order is looked at; beyond it the next heat is one with the solder in hand, where there is one. */
 const MOST_HEATS = 14;
-
-/** By heat, the heats that must come before it: those of its own section, and those the order rules name. */
-function earlierHeats(problem: SequenceProblem, heats: readonly PlannedHeat[]): number[][] {
-  const sections = new Sections(problem);
-  const made: number[] = [];
-  return heats.map(({ targets }, i) => {
-    made.push(...targets);
-    const fire = sections.componentOf(sections.sets.of(made), targets[0]!).joints;
-    const isEarlier = (other: PlannedHeat): boolean =>
-      other.targets.some((j) => hasJoint(fire, j) || problem.after[j]!.some((later) => targets.includes(later)));
-    return heats.slice(0, i).flatMap((other, k) => (isEarlier(other) ? [k] : []));
-  });
-}
 
 /** The same heats, none before one it depends on, with the fewest changes of solder; of equals the one nearest to the order given. */
 export function fewestChanges(problem: SequenceProblem, heats: readonly PlannedHeat[]): PlannedHeat[] {

@@ -34,7 +34,7 @@ export function demandsOf(
 ): Demands | null {
   const { problem } = table;
   const solder = problem.grades[grade]!.id;
-  const plain = table.run(record, set)[solder];
+  const plain = table.run(record, set)(solder);
   if (!plain) return null;
   const grades = problem.grades.length;
   const demands = new Uint8Array(record.warmed.length * grades);
@@ -43,7 +43,7 @@ export function demandsOf(
   const note = (thermal: number, temperatures: HeatTemperatures): void => {
     for (const [i, warmed] of record.warmed.entries()) {
       if ((thermal & ~warmed.guards) !== 0) continue;
-      const reached = (warmed.isPart ? temperatures.parts : temperatures.joints)[warmed.id]!;
+      const reached = warmed.isPart ? temperatures.part(warmed.id) : temperatures.joint(warmed.id);
       for (let g = 0; g < grades; g++) {
         const limit = warmed.limits[g] ?? warmed.limits[0]!;
         demands[i * grades + g]! |= combinations(warmed, limit, reached, thermal, levelK);
@@ -55,7 +55,7 @@ export function demandsOf(
   const short = record.warmed.filter(({ guards }, i) => guards !== 0 && falls(i));
   const kinds = short.reduce((mask, { guards }) => mask | (guards & THERMAL), 0);
   for (let thermal = 1; thermal <= THERMAL; thermal++) {
-    if ((thermal & ~kinds) === 0) note(thermal, table.run(record, set, thermal)[solder]!);
+    if ((thermal & ~kinds) === 0) note(thermal, table.run(record, set, thermal)(solder)!);
   }
   return demands;
 }

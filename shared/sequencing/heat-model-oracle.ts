@@ -7,7 +7,7 @@ import { partSolidusC } from '../materials/metal.ts';
 import { secondsAbove } from '../thermal/heat-run.ts';
 import { judgePart } from '../thermal/verdict.ts';
 import { uncertaintyK } from '../thermal/uncertainty.ts';
-import type { HeatOracle, HeatTemperatures, Means, Reached, Section, Technique } from './heat-oracle.ts';
+import type { HeatAnswer, HeatOracle, Means, Reached, Section, Technique } from './heat-oracle.ts';
 import type { HeatPhysics } from './heat-physics.ts';
 import { endsOf } from '../design/joint-ends.ts';
 import { fireOf } from './piece-graph.ts';
@@ -44,18 +44,21 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
     uncertaintyK: uncertaintyK({ flowC, peakC, calibrated }),
     secondsAbove: seconds,
   });
-  const run = (section: Section, technique: Technique): Record<string, HeatTemperatures> => {
+  const run = (section: Section, technique: Technique): HeatAnswer => {
     const { bySolder } = physics.simulate({ design, bench, solders, ...section, ...heatWith(technique) });
-    return Object.fromEntries(
-      Object.entries(bySolder).map(([id, { flow, flowC, joints, parts }]): [string, HeatTemperatures] => [
-        id,
-        {
-          possible: flow !== 'does_not_flow' && noneMelts(section.targets, parts, flowC),
-          joints: mapValues(joints, ({ peakC, history }) => reachedOf(peakC, flowC, (limitC) => secondsAbove(history, limitC))),
-          parts: mapValues(parts, ({ peakC }) => reachedOf(peakC, flowC, () => 0)),
+    return (solder) => {
+      const heat = bySolder[solder];
+      if (!heat) return null;
+      const { flow, flowC, joints, parts } = heat;
+      return {
+        possible: flow !== 'does_not_flow' && noneMelts(section.targets, parts, flowC),
+        joint(id) {
+          const { peakC, history } = joints[id]!;
+          return reachedOf(peakC, flowC, (limitC) => secondsAbove(history, limitC));
         },
-      ]),
-    );
+        part: (id) => reachedOf(parts[id]!.peakC, flowC, () => 0),
+      };
+    };
   };
   const noneMelts = (targets: readonly string[], parts: Readonly<Record<string, { peakC: number }>>, flowC: number): boolean => {
     const targeted = new Set(design.joints.filter(({ id }) => targets.includes(id)).flatMap((joint) => endsOf(joint)));
@@ -90,8 +93,8 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
   return {
     run,
     protect,
-    // Nothing bounds from below how far sinks and shields may cool a joint.
-    bound: () => Number.NEGATIVE_INFINITY,
+    // A part that is added takes heat as well.
+    isMonotone: false,
     sectionMeansTogether: sectionMeansTogether(design),
     workUnitsPerRun: WORK_UNITS_PER_RUN,
   };
@@ -104,10 +107,6 @@ export function sectionMeansTogether({ joints }: Pick<Design, 'joints'>): 1 | 2 
 
 function meansOf(kind: Means['kind'], reach: Means['reach'], ids: readonly string[]): Means[] {
   return ids.map((guards) => ({ kind, guards, reach }));
-}
-
-function mapValues<T, U>(record: Readonly<Record<string, T>>, change: (value: T) => U): Record<string, U> {
-  return Object.fromEntries(Object.entries(record).map(([key, value]) => [key, change(value)]));
 }
 
 /** The flame and the protections of a heat done with a technique. */

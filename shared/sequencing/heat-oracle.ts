@@ -32,21 +32,24 @@ export interface Reached {
 export interface HeatTemperatures {
   /** Whether the targets come to flow, and no part begins to melt. */
   possible: boolean;
-  /** Earlier joints in the fire. */
-  joints: Readonly<Record<string, Reached>>;
-  /** Parts in the fire. */
-  parts: Readonly<Record<string, Reached>>;
+  /** Of an earlier joint in the fire. */
+  joint: (id: string) => Reached;
+  /** Of a part in the fire. */
+  part: (id: string) => Reached;
 }
+
+/** What one heat comes to, by the solder it is done with; null where the solder is not known. */
+export type HeatAnswer = (solder: string) => HeatTemperatures | null;
 
 export interface HeatOracle {
   /** Temperatures for every solder at once. */
-  run: (section: Section, technique: Technique) => Readonly<Record<string, HeatTemperatures>>;
+  run: (section: Section, technique: Technique) => HeatAnswer;
   /** The means that may be used in this heat, each on its own. */
   protect: (section: Section) => readonly Means[];
-  /** No technique brings joint or part `id` below this; −Infinity where nothing is promised. */
-  bound: (section: Section, solder: string, id: string) => number;
   /** Most means of reach `section` used together in one heat. */
   sectionMeansTogether: number;
+  /** Whether it is certain that nothing gets cooler by more joints in the fire, or by more targets. */
+  isMonotone: boolean;
   /** What one run costs in work units. */
   workUnitsPerRun: number;
 }

@@ -1,7 +1,7 @@
 /** Heats already asked of the oracle, so that each is asked once in a search, and counted once. */
 
 import { demandsOf, type Demands } from './heat-demands.ts';
-import type { HeatOracle, HeatTemperatures, Means, Section } from './heat-oracle.ts';
+import type { HeatAnswer, HeatOracle, Means, Section } from './heat-oracle.ts';
 import { GUARDED_KINDS, type GuardCaps } from './protection-caps.ts';
 import type { Component, Sections } from './sections.ts';
 import type { JointLimit, SequenceProblem } from './sequence-problem.ts';
@@ -27,7 +27,7 @@ export interface HeatRecord {
   /** Means that change the whole section. */
   sectionMeans: readonly Means[];
   guarding: readonly Means[];
-  runs: Map<string, Readonly<Record<string, HeatTemperatures>>>;
+  runs: Map<string, HeatAnswer>;
   demands: Map<string, Demands | null>;
 }
 
@@ -71,7 +71,7 @@ export class HeatTable {
   }
 
   /** Temperatures with some means for the whole section, and with guards of some kinds on everything that can take them. */
-  run(record: HeatRecord, set: readonly Means[], guards = 0): Readonly<Record<string, HeatTemperatures>> {
+  run(record: HeatRecord, set: readonly Means[], guards = 0): HeatAnswer {
     const key = `${meansKey(set)}#${guards}`;
     let run = record.runs.get(key);
     if (!run) {

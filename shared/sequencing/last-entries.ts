@@ -25,8 +25,8 @@ export interface SectionQuestion {
   weights: Weights;
   /** Whether the number of guards that one heat holds is left out: what is found may then need more than it holds. */
   isRelaxed: boolean;
-  /** Last heats tried of each group; all when absent. Then several joints of a heat are near to each other as well. */
-  width?: number;
+  /** Whether several joints of a heat are only ever near to each other, and few ways to promise guards are looked at. */
+  isNear: boolean;
 }
 
 /** A last heat with a solder and means for the whole section; what it leaves to be made once it is evaluated. */
@@ -44,7 +44,7 @@ export interface Entry {
 }
 
 export interface Expansion {
-  next: (best: number) => Entry | null;
+  next: () => Entry | null;
   evaluate: (entry: Entry, best: number) => void;
   /** Options looked at since it was last asked. */
   looked: () => number;
@@ -55,6 +55,10 @@ interface State {
   rows: Uint8Array;
   bound: number;
 }
+
+/** Ways to promise the guards of one heat that are looked at; one more than all of them ends a search that would be exact. */
+const FEW_WAYS = 6;
+const ALL_WAYS = 5000;
 
 /** Work units up to which a heat is simulated without asking whether it is needed. */
 const CHEAP_RUN = 10;
@@ -81,7 +85,7 @@ class Entries implements Expansion {
     this.#state = state;
     this.#price = priceOf(space.problem, question.weights);
     const { sections } = space;
-    const heats = question.width === undefined ? sections.lastHeats(state.group) : sections.nearHeats(state.group);
+    const heats = question.isNear ? sections.nearHeats(state.group) : sections.lastHeats(state.group);
     for (const heat of heats) if (!this.#hasTwin(heat)) this.#addHeat(heat);
   }
 
@@ -164,13 +168,15 @@ class Entries implements Expansion {
       return lost;
     }
     if (!chooseGuards(optimistic, guards, caps)) return lost;
-    if (isRelaxed || !this.#canExceed(record, demands, caps)) this.#add(entry, record, demands, null, best);
+    const most = this.#affordable(best, entry.least);
+    if (isRelaxed || !this.#canExceed(record, demands, caps, most)) this.#add(entry, record, demands, null, best);
     else {
       const items = record.warmed.map(({ joint }, i) => ({
         families: this.#openFamilies(joint, demands, i),
         allowed: guards[i]!,
       }));
-      for (const allowed of promises(items, caps, () => this.#looked++)) this.#add(entry, record, demands, allowed, best);
+      const ways = this.#question.isNear ? FEW_WAYS : ALL_WAYS;
+      for (const allowed of promises(items, caps, ways, () => this.#looked++)) this.#add(entry, record, demands, allowed, best);
     }
     return lost;
   }
@@ -185,8 +191,9 @@ class Entries implements Expansion {
   }
 
   /** Whether some choice of solders could ask for more guards of a kind than the heat holds. */
-  #canExceed(record: HeatRecord, demands: Demands, caps: GuardCaps): boolean {
+  #canExceed(record: HeatRecord, demands: Demands, caps: GuardCaps, most: number): boolean {
     return GUARDED_KINDS.some((_, kind) => {
+      if (most <= caps[kind]!) return false;
       const bit = 1 << kind;
       const asking = record.warmed.filter(
         ({ joint, guards }, i) =>
@@ -198,10 +205,9 @@ class Entries implements Expansion {
 
   #add(entry: Entry, record: HeatRecord, demands: Demands, allowed: readonly number[] | null, best: number): void {
     const { problem } = this.#space;
-    const { weights } = this.#question;
     const grades = problem.grades.length;
     const rows = this.#state.rows.slice();
-    this.#looked++;
+    this.#looked += 1 + (problem.joints.length >> 4);
     let fixed = 0;
     for (const [i, { joint, guards }] of record.warmed.entries()) {
       const may = allowed ? allowed[i]! : guards & ALL_GUARDS;
@@ -223,12 +229,17 @@ class Entries implements Expansion {
     let least = ownCost;
     for (const group of entry.heat.rest) least += this.#floor(group, rows);
     if (least >= best) return;
-    // A solder that takes more protections than can still be paid for is as good as none; its better rank may pay for a little.
-    const left = best - 1 - least + weights.rank * problem.grades.at(-1)!.rank;
-    if (this.#price > 0) clamp(rows, joints, grades, Math.floor(left / this.#price));
+    clamp(rows, joints, grades, this.#affordable(best, least));
     const evaluated = { ...entry, ownCost, least, rows, tie: entry.set.length + narrowness(rows, joints, grades) };
     if (this.#isBeaten(evaluated, joints, grades)) return;
     this.#queue.add(evaluated);
+  }
+
+  /** Protections that can still be paid for beyond a cost; a better rank may pay for a little. */
+  #affordable(best: number, least: number): number {
+    const { rank } = this.#question.weights;
+    const left = best - 1 - least + rank * this.#space.problem.grades.at(-1)!.rank;
+    return this.#price > 0 ? Math.floor(left / this.#price) : NEVER;
   }
 
   /** Whether the same joints, made last with another solder or other means, cost no more and ask no more of any joint before them. */

@@ -2,14 +2,18 @@
 
 import type { HeatOracle } from './heat-oracle.ts';
 import { HeatTable, type SearchSpace } from './heat-table.ts';
+import { beamSearch } from './beam-search.ts';
+import type { BestPlan } from './best-plan.ts';
 import type { Weights } from './last-entries.ts';
+import { priceOfPlan } from './level-values.ts';
 import { plannedHeats, protectionsOf } from './planned-heats.ts';
 import { NEVER } from './protection-caps.ts';
 import { priceOf } from './section-floor.ts';
 import { SectionSearch, type Allowance } from './section-search.ts';
 import { Sections } from './sections.ts';
-import type { SequenceProblem } from './sequence-problem.ts';
-import { bestWithinStock, type Found } from './stock-search.ts';
+import { countBits, type SequenceProblem } from './sequence-problem.ts';
+import { bestWithinStock, isWithinStock, type Found } from './stock-search.ts';
+import { wholeCost, Windows, type WindowCosts } from './windows.ts';
 
 const FEASIBLE: Weights = { protection: 0, heat: 0, rank: 0, second: 0 };
 export const COUNTS: Weights = { protection: 1000, heat: 1, rank: 0, second: 0 };
@@ -25,6 +29,7 @@ export class LevelSearch implements SearchSpace {
   readonly sections: Sections;
   readonly allowance: Allowance;
   readonly #searches = new Map<string, SectionSearch>();
+  readonly #windows = new Map<number, Windows>();
 
   constructor(problem: SequenceProblem, oracle: HeatOracle, limitUnits: number) {
     this.problem = problem;
@@ -47,19 +52,33 @@ export class LevelSearch implements SearchSpace {
     return bestWithinStock(this.problem, (given, least) => this.#solve(levelK, weights, given, least), masks, bound);
   }
 
-  /** A plan sought without turning back far, which proves nothing. */
-  *dive(levelK: number, weights: Weights, masks: readonly number[], width: number): Generator<void, Found | null> {
-    const seek = function* (this: LevelSearch, given: readonly number[], bound: number): Generator<void, Found | null> {
-      for (const isRelaxed of [true, false]) {
-        const search = new SectionSearch(this, { levelK, weights, isRelaxed, width }, this.allowance);
-        const found = yield* search.best(this.sections.all, this.rowsOf(given), bound);
-        const heats = found && plannedHeats(this, found.entries, levelK);
-        if (heats) return { cost: found.cost, heats };
-        if (!found) return null;
-      }
-      return null;
-    }.bind(this);
-    return yield* bestWithinStock(this.problem, seek, masks, Infinity);
+  /** A plan sought without turning back, which proves nothing. */
+  *dive(
+    levelK: number,
+    weights: Weights,
+    masks: readonly number[],
+    beam: { width: number; bound: number },
+  ): Generator<void, Found | null> {
+    for (const isRelaxed of [true, false]) {
+      const question = { levelK, weights, isRelaxed, isNear: true };
+      const found = yield* beamSearch(this, question, this.rowsOf(masks), beam, this.allowance);
+      const heats = found && plannedHeats(this, found.entries, levelK);
+      if (heats && isWithinStock(this.problem, heats)) return { cost: priceOfPlan(this, heats, weights), heats };
+      if (!found) return null;
+    }
+    return null;
+  }
+
+  get rows(): Uint8Array {
+    return this.rowsOf(this.masks);
+  }
+
+  /** Every choice of so many solders, as the solders that each joint is then left. */
+  maskSets(size: number): number[][] {
+    return Array.from({ length: 2 ** this.problem.grades.length }, (_, set) => set)
+      .filter((set) => countBits(set) === size)
+      .map((set) => this.masks.map((mask) => mask & set))
+      .filter((left) => !left.includes(0));
   }
 
   rowsOf(masks: readonly number[]): Uint8Array {
@@ -72,23 +91,35 @@ export class LevelSearch implements SearchSpace {
   /** First without counting how many guards a heat holds, which bounds the cost from below and mostly suffices. */
   *#solve(levelK: number, weights: Weights, masks: readonly number[], bound: number): Generator<void, Found | null> {
     const rows = this.rowsOf(masks);
-    const relaxed = yield* this.#search(levelK, weights, true).best(this.sections.all, rows, bound);
+    const windows = this.windowCosts(levelK, rows);
+    const relaxed = yield* this.#search(levelK, weights, true).best(this.sections.all, rows, bound, windows);
     if (!relaxed) return null;
     const heats = plannedHeats(this, relaxed.entries, levelK);
     const bare = plannedHeats(this, relaxed.entries, levelK, true)!;
     const extra = heats ? (protectionsOf(heats) - protectionsOf(bare)) * priceOf(this.problem, weights) : Infinity;
     if (extra === 0) return { cost: relaxed.cost, heats: heats! };
     const least = Math.min(bound, relaxed.cost + extra);
-    const exact = yield* this.#search(levelK, weights, false).best(this.sections.all, rows, least);
+    const exact = yield* this.#search(levelK, weights, false).best(this.sections.all, rows, least, windows);
     if (exact) return { cost: exact.cost, heats: plannedHeats(this, exact.entries, levelK)! };
     return heats && relaxed.cost + extra < bound ? { cost: relaxed.cost + extra, heats } : null;
+  }
+
+  /** What small sets of joints cost at least at a level; null where that says nothing of the whole. */
+  windowCosts(levelK: number, rows: Uint8Array): WindowCosts | null {
+    if (!this.table.oracle.isMonotone || levelK === Number.NEGATIVE_INFINITY) return null;
+    let windows = this.#windows.get(levelK);
+    if (!windows) {
+      windows = new Windows(this, levelK, this.rowsOf(this.masks), this.allowance);
+      this.#windows.set(levelK, windows);
+    }
+    return windows.costs(rows, this.allowance);
   }
 
   #search(levelK: number, weights: Weights, isRelaxed: boolean): SectionSearch {
     const key = `${levelK}:${weights.protection}:${isRelaxed}`;
     let search = this.#searches.get(key);
     if (!search) {
-      search = new SectionSearch(this, { levelK, weights, isRelaxed }, this.allowance);
+      search = new SectionSearch(this, { levelK, weights, isRelaxed, isNear: false }, this.allowance);
       this.#searches.set(key, search);
     }
     return search;
@@ -102,16 +133,37 @@ export class LevelSearch implements SearchSpace {
   /** False only where no plan keeps a level, were a heat to hold any number of guards. */
   *mayReach(levelK: number): Generator<void, boolean> {
     const search = this.#search(levelK, FEASIBLE, true);
-    return (yield* search.best(this.sections.all, this.rowsOf(this.masks), 1)) !== null;
+    const rows = this.rowsOf(this.masks);
+    return (yield* search.best(this.sections.all, rows, 1, this.windowCosts(levelK, rows))) !== null;
   }
 
-  /** Fewest protections, then fewest heats, at a level; null if no plan reaches it. */
-  *fewest(levelK: number): Generator<void, Found | null> {
-    for (let protections = 0; ; protections++) {
-      const found = yield* this.solve(levelK, COUNTS, this.masks, (protections + 1) * COUNTS.protection);
-      if (found || !this.hasProtections) return found;
-      if (protections === 0 && !(yield* this.mayReach(levelK))) return null;
-      if (protections === FEW_PROTECTIONS && !(yield* this.feasible(levelK))) return null;
+  /** Protections that small sets of joints take at least at a level; Infinity where one of them cannot be made. */
+  windowFloor(levelK: number, rows: Uint8Array): number {
+    const windows = this.windowCosts(levelK, rows);
+    return windows ? wholeCost(windows).protections : 0;
+  }
+
+  /**
+   * Fewest protections, then fewest heats, at a level; null if no plan reaches it.
+   *
+   * @param best what is known: a plan at this level is only looked for below what it takes
+   */
+  *fewest(levelK: number, best?: BestPlan): Generator<void, Found | null> {
+    const floor = this.windowFloor(levelK, this.rows);
+    if (floor === Infinity) return null;
+    best?.boundProtections(levelK, floor);
+    const known = best?.plan?.levelK === levelK ? best.plan : null;
+    const most = known ? priceOfPlan(this, known.heats, COUNTS) : Infinity;
+    for (let protections = floor; ; protections++) {
+      const bound = Math.min(most, (protections + 1) * COUNTS.protection);
+      const found = yield* this.solve(levelK, COUNTS, this.masks, bound);
+      if (found) return found;
+      if (bound === most) return { cost: most, heats: [...known!.heats] };
+      if (!this.hasProtections) return null;
+      best?.boundProtections(levelK, protections + 1);
+      if (known) continue;
+      if (protections === floor && !(yield* this.mayReach(levelK))) return null;
+      if (protections === floor + FEW_PROTECTIONS && !(yield* this.feasible(levelK))) return null;
     }
   }
 
@@ -123,19 +175,22 @@ export class LevelSearch implements SearchSpace {
   }
 
   /** The highest level of the grid that some plan reaches, and the best such plan by protections and heats. */
-  *highest(): Generator<void, { levelK: number; found: Found } | null> {
+  *highest(best: BestPlan): Generator<void, { levelK: number; found: Found } | null> {
     const { levelsK } = this;
-    const atTarget = yield* this.fewest(levelsK[0]!);
-    if (atTarget) return { levelK: levelsK[0]!, found: atTarget };
     // Levels up to `above` cannot be reached; level `reached` can, by the plan found.
-    let above = 0;
+    let above = levelsK.findIndex((levelK) => levelK <= best.mostK) - 1;
     let reached = levelsK.length;
     let found: Found | null = null;
-    while (reached - above > 1) {
-      const middle = Math.floor((above + reached) / 2);
-      const inMiddle = yield* this.fewest(levelsK[middle]!);
-      if (inMiddle) [reached, found] = [middle, inMiddle];
-      else above = middle;
+    for (let at = above + 1; reached - above > 1; at = Math.floor((above + reached) / 2)) {
+      const levelK = levelsK[at]!;
+      const atLevel = yield* this.fewest(levelK, best);
+      if (atLevel) {
+        [reached, found] = [at, atLevel];
+        best.offer(levelK, atLevel.heats);
+      } else {
+        above = at;
+        best.mostK = Math.min(best.mostK, levelsK[at + 1] ?? levelK);
+      }
     }
     return found && { levelK: levelsK[reached]!, found };
   }

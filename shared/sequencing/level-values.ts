@@ -1,3 +1,5 @@
+import type { SearchSpace } from './heat-table.ts';
+import type { Weights } from './last-entries.ts';
 import type { LevelName } from './levels.ts';
 import { protectionsOf, type PlannedHeat } from './planned-heats.ts';
 import { Sections } from './sections.ts';
@@ -24,4 +26,10 @@ export function levelValues(problem: SequenceProblem, heats: readonly PlannedHea
     preference,
     time: timeS,
   };
+}
+
+/** What a plan costs at some weights, whatever its margin. */
+export function priceOfPlan({ problem }: Pick<SearchSpace, 'problem'>, heats: readonly PlannedHeat[], weights: Weights): number {
+  const { protections, preference, time } = levelValues(problem, heats, 0);
+  return weights.protection * protections + weights.heat * heats.length + weights.rank * preference + weights.second * time;
 }

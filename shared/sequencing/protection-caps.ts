@@ -76,10 +76,12 @@ interface Choice {
  * promise costs nothing until it is used; it is what each may use at most.
  *
  * @param items by joint or part its families, one for each solder it may still be of
+ * @param most ways found at which it ends
  */
 export function promises(
   items: readonly { families: readonly number[]; allowed: number }[],
   caps: GuardCaps,
+  most: number,
   looked: () => void,
 ): number[][] {
   const choices = items.map(({ families, allowed }) => choicesOf(families, allowed));
@@ -87,6 +89,7 @@ export function promises(
   const chosen: number[] = [];
   const place = (i: number, left: readonly number[]): void => {
     looked();
+    if (found.length >= most) return;
     if (i === items.length) {
       const couldPromiseMore = chosen.some((allowed, k) =>
         choices[k]!.some(

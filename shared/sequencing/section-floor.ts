@@ -4,6 +4,7 @@ import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
 import type { SectionQuestion, Weights } from './last-entries.ts';
 import { NEVER } from './protection-caps.ts';
+import type { WindowCosts } from './windows.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
 
 /** No plan of a group under these demands costs less. */
@@ -13,31 +14,52 @@ export type Floor = (group: JointSet, rows: Uint8Array) => number;
 export const priceOf = ({ heatTime }: SequenceProblem, weights: Weights): number =>
   weights.protection + weights.second * heatTime.protectionS;
 
-export function floorOf({ problem, sections }: SearchSpace, { weights }: SectionQuestion): Floor {
+/** @param windows asked at each use for what small sets of joints cost at least; null: they are not known to */
+export function floorOf(
+  { problem, sections }: SearchSpace,
+  { weights }: SectionQuestion,
+  windows: () => WindowCosts | null = () => null,
+): Floor {
   const grades = problem.grades.length;
   const ranks = problem.grades.map(({ rank }) => rank * weights.rank);
   const price = priceOf(problem, weights);
-  const isTree = isForest(problem);
-  const partsOf = isTree ? fewestParts(problem) : null;
+  const partsOf = isForest(problem) ? fewestParts(problem) : null;
   const { heatS, jointS, partS } = problem.heatTime;
-  return (group, rows) => {
-    const heats = Math.ceil(group.joints.length / problem.maxJointsPerHeat);
-    let cost = weights.heat * heats;
-    if (weights.second > 0) {
-      const parts = partsOf
-        ? sections.components(group).reduce((sum, { joints }) => sum + partsOf[joints.joints.length]!, 0)
-        : heats - 1 + Math.max(...sections.components(group).map((component) => component.parts.length));
-      cost += weights.second * (heats * heatS + group.joints.length * jointS + parts * partS);
+  const ofJoint = (rows: Uint8Array, j: number): number => {
+    let least = Infinity;
+    for (let g = 0; g < grades; g++) {
+      const row = rows[j * grades + g]!;
+      if (row !== NEVER) least = Math.min(least, row * price + ranks[g]!);
     }
-    for (const j of group.joints) {
-      let least = Infinity;
-      for (let g = 0; g < grades; g++) {
-        const row = rows[j * grades + g]!;
-        if (row !== NEVER) least = Math.min(least, row * price + ranks[g]!);
-      }
-      cost += least;
+    return least;
+  };
+  const ofHeats = (group: JointSet): number => {
+    const heats = Math.ceil(group.joints.length / problem.maxJointsPerHeat);
+    if (weights.second === 0) return weights.heat * heats;
+    const parts = partsOf
+      ? sections.components(group).reduce((sum, { joints }) => sum + partsOf[joints.joints.length]!, 0)
+      : heats - 1 + Math.max(...sections.components(group).map((component) => component.parts.length));
+    return weights.heat * heats + weights.second * (heats * heatS + group.joints.length * jointS + parts * partS);
+  };
+  const ofWindows = ({ joints }: JointSet, rows: Uint8Array, { windowOf, bitOf, count, costOf }: WindowCosts): number => {
+    const alone = new Float64Array(count);
+    const bits = new Uint8Array(count);
+    for (const j of joints) {
+      alone[windowOf[j]!]! += ofJoint(rows, j);
+      bits[windowOf[j]!]! |= bitOf[j]!;
+    }
+    let cost = 0;
+    for (let w = 0; w < count; w++) {
+      const { protections, rank } = costOf(w, bits[w]!);
+      if (protections === Infinity) return Infinity;
+      cost += Math.max(alone[w]!, protections * price + rank * weights.rank);
     }
     return cost;
+  };
+  return (group, rows) => {
+    const known = windows();
+    const cost = ofHeats(group);
+    return cost + (known ? ofWindows(group, rows, known) : group.joints.reduce((sum, j) => sum + ofJoint(rows, j), 0));
   };
 }
 

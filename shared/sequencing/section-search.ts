@@ -5,11 +5,11 @@
  */
 
 import { entriesOf, type Entry, type Expansion, type SectionQuestion } from './last-entries.ts';
-import { priceOf } from './section-floor.ts';
 import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
-import { floorOf, type Floor } from './section-floor.ts';
+import { floorOf, priceOf, type Floor } from './section-floor.ts';
 import { NEVER } from './protection-caps.ts';
+import type { WindowCosts } from './windows.ts';
 
 /** What a search may still spend; shared by all its steps. */
 export interface Allowance {
@@ -42,18 +42,29 @@ export class SectionSearch {
   readonly #allowance: Allowance;
   readonly #known = new Map<string, Known>();
   readonly #floor: Floor;
+  #windows: WindowCosts | null = null;
   #polledAt = 0;
 
   constructor(space: SearchSpace, question: SectionQuestion, allowance: Allowance) {
     this.#space = space;
     this.#question = question;
     this.#allowance = allowance;
-    this.#floor = floorOf(space, question);
+    this.#floor = floorOf(space, question, () => this.#windows);
     this.#polledAt = workUnits(allowance, space);
   }
 
-  /** The best plan of a set of joints that costs less than `bound`, its heats in their order; null if there is none. */
-  *best(joints: JointSet, rows: Rows, bound: number): Generator<void, { cost: number; entries: Entry[] } | null> {
+  /**
+   * The best plan of a set of joints that costs less than `bound`, its heats in their order; null if there is none.
+   *
+   * @param windows what small sets of joints cost at least, with the solders that `rows` leave them
+   */
+  *best(
+    joints: JointSet,
+    rows: Rows,
+    bound: number,
+    windows: WindowCosts | null = null,
+  ): Generator<void, { cost: number; entries: Entry[] } | null> {
+    this.#windows = windows;
     const groups = this.#space.sections.groups(joints);
     if (!groups) return null;
     const own = rows.slice();
@@ -66,16 +77,11 @@ export class SectionSearch {
     return { cost: base + rest, entries };
   }
 
-  /** No plan of these joints costs less. */
-  least(joints: JointSet, rows: Rows): number {
-    const groups = this.#space.sections.groups(joints);
-    return groups ? groups.reduce((sum, group) => sum + this.#floor(group, rows), 0) : Infinity;
-  }
-
   /** Sum over groups, or a bound of at least `bound`. */
   *#sum(groups: readonly JointSet[], rows: Rows, bound: number): Generator<void, number> {
     const floors = groups.map((group) => this.#floor(group, rows));
     let rest = floors.reduce((sum, floor) => sum + floor, 0);
+    if (rest >= bound) return rest;
     let cost = 0;
     for (const [i, group] of groups.entries()) {
       rest -= floors[i]!;
@@ -96,12 +102,10 @@ export class SectionSearch {
   *#solve(group: JointSet, rows: Rows, bound: number): Generator<void, number> {
     let best = bound;
     let choice: Entry | null = null;
-    let tried = 0;
-    const { width = Infinity } = this.#question;
     const expansion: Expansion = entriesOf(this.#space, this.#question, this.#floor, { group, rows, bound });
     this.#allowance.options++;
     for (;;) {
-      const entry = expansion.next(best);
+      const entry = expansion.next();
       this.#allowance.options += expansion.looked();
       if (this.#isPollDue()) yield;
       if (!entry || entry.least >= best) break;
@@ -109,17 +113,14 @@ export class SectionSearch {
         expansion.evaluate(entry, best);
         continue;
       }
-      if (++tried > width) break;
       const rest = yield* this.#sum(entry.heat.rest, entry.rows, best - entry.ownCost);
       if (entry.ownCost + rest < best) {
         best = entry.ownCost + rest;
         choice = entry;
       }
     }
-    // Where not all was tried, that nothing was found says nothing of other bounds: it is only not tried again.
-    const value = choice === null && this.#question.width !== undefined ? Infinity : best;
-    this.#known.set(keyOf(group, rows, this.#grades), { value, choice });
-    return value;
+    this.#known.set(keyOf(group, rows, this.#grades), { value: best, choice });
+    return best;
   }
 
   /** @throws {AllowanceSpent} where the work units are used up */
@@ -163,7 +164,8 @@ export function settle(rows: Rows, joints: readonly number[], grades: number, pr
   return count * price;
 }
 
-function keyOf({ id, joints }: JointSet, rows: Rows, grades: number): string {
+/** A group with what later heats ask of it, as a text. */
+export function keyOf({ id, joints }: JointSet, rows: Rows, grades: number): string {
   let text = String.fromCharCode(id & 0xffff, id >>> 16);
   for (const j of joints) {
     for (let at = j * grades; at < (j + 1) * grades; at++) text += String.fromCharCode(rows[at]!);

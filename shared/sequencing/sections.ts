@@ -22,7 +22,7 @@ export interface LastHeat {
 
 export class Sections {
   readonly problem: SequenceProblem;
-  readonly sets = new JointSets();
+  readonly sets: JointSets;
   /** Last heats laid out so far. */
   laidOut = 0;
   readonly #components = new Map<number, Component[]>();
@@ -34,8 +34,10 @@ export class Sections {
   readonly #leader: Int16Array;
   readonly #isOrdered: boolean;
 
-  constructor(problem: SequenceProblem) {
+  /** @param sets shared by problems of the same joints */
+  constructor(problem: SequenceProblem, sets = new JointSets()) {
     this.problem = problem;
+    this.sets = sets;
     const index = new Map(problem.parts.map(({ id }, i) => [id, i]));
     const at = ([a, b]: readonly [string, string]): [number, number] => [index.get(a)!, index.get(b)!];
     this.#ends = problem.joints.map(({ parts }) => at(parts));

@@ -21,6 +21,9 @@ function shortOf(problem: SequenceProblem, heats: readonly PlannedHeat[]): { gra
   return null;
 }
 
+export const isWithinStock = (problem: SequenceProblem, heats: readonly PlannedHeat[]): boolean =>
+  shortOf(problem, heats) === null;
+
 /**
  * Solder is shared by all sections, so it is left out of the sections' own search. A plan that takes too much of a solder is split
  * into cases, one for each joint that would be the first to give it up: together they cover every plan within the stock, and each

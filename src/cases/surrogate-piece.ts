@@ -1,7 +1,8 @@
 /** A piece in the format of the sequencing cases, with the surrogate law that stands in for the heat model there. */
 
-import type { HeatOracle, HeatTemperatures, Means, Reached, Section, Technique } from '../../shared/sequencing/heat-oracle.ts';
+import type { HeatOracle, Means, Reached, Section, Technique } from '../../shared/sequencing/heat-oracle.ts';
 import type { JointLimit, SequenceProblem } from '../../shared/sequencing/sequence-problem.ts';
+import { distanceMm, nearestWays, type Ways } from './surrogate-ways.ts';
 
 export interface SurrogatePiece {
   id: string;
@@ -42,41 +43,6 @@ export interface SurrogateJoint {
 
 export const isDone = ({ done, doneSolidus }: SurrogateJoint): boolean => done !== undefined || doneSolidus !== undefined;
 
-/** Shortest ways along arms, through the joints given; from joints to `joint:<id>` and `part:<id>`. mm */
-export function distancesMm(joints: readonly SurrogateJoint[], from: string): Map<string, number> {
-  const edges = joints.flatMap(({ id, a, b, la, lb }) => [
-    { joint: `joint:${id}`, part: `part:${a}`, armMm: la },
-    { joint: `joint:${id}`, part: `part:${b}`, armMm: lb },
-  ]);
-  const distance = new Map([[`joint:${from}`, 0]]);
-  // Bellman-Ford: pieces are small.
-  for (let changed = true; changed;) {
-    changed = false;
-    for (const { joint, part, armMm } of edges) {
-      for (const [u, v] of [
-        [joint, part],
-        [part, joint],
-      ] as const) {
-        const way = (distance.get(u) ?? Infinity) + armMm;
-        if (way < (distance.get(v) ?? Infinity)) {
-          distance.set(v, way);
-          changed = true;
-        }
-      }
-    }
-  }
-  return distance;
-}
-
-function nearestMm(piece: SurrogatePiece, { made, targets }: Section): Map<string, number> {
-  const present = piece.joints.filter(({ id }) => made.includes(id) || targets.includes(id));
-  const nearest = new Map<string, number>();
-  for (const target of targets) {
-    for (const [node, way] of distancesMm(present, target)) nearest.set(node, Math.min(way, nearest.get(node) ?? Infinity));
-  }
-  return nearest;
-}
-
 export const flowC = (piece: SurrogatePiece, grade: { liquidus: number }): number => grade.liquidus + piece.thermal.superheat;
 
 function drop(piece: SurrogatePiece, wayMm: number): number {
@@ -88,10 +54,11 @@ const reached = (peakC: number): Reached => ({ peakC, uncertaintyK: 0, secondsAb
 
 export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
   const { sink, shield, antiflow, flame } = piece.protections;
+  const wayTo = nearestWays(piece);
   // The last section asked for: its techniques are asked for one after the other.
-  let last: { section: Section; way: Map<string, number> } | null = null;
-  const wayTo = (section: Section): Map<string, number> => {
-    if (last?.section !== section) last = { section, way: nearestMm(piece, section) };
+  let last: { section: Section; way: Ways } | null = null;
+  const waysOf = (section: Section): Ways => {
+    if (last?.section !== section) last = { section, way: wayTo(section) };
     return last.way;
   };
   const factorsOf = (technique: Technique): { all: number; own: Map<string, number> } => {
@@ -103,51 +70,74 @@ export function surrogateOracle(piece: SurrogatePiece): HeatOracle {
     }
     return { all, own };
   };
-  const temperatureC = (grade: { liquidus: number }, wayMm: number, times: number): number =>
-    piece.thermal.tAmb + (flowC(piece, grade) - piece.thermal.tAmb) * drop(piece, wayMm) * times;
+  const flowOf = new Map(piece.grades.map((grade) => [grade.id, flowC(piece, grade)]));
+  const { tAmb } = piece.thermal;
+  const guardsOf = new Map<string, Means[]>();
+  const guards = (id: string, isJoint: boolean, isFar: boolean): readonly Means[] => {
+    const key = `${id}:${isJoint}:${isFar}`;
+    let means = guardsOf.get(key);
+    if (!means) {
+      const kinds: Means['kind'][] = [
+        ...(shield ? ['shield' as const] : []),
+        ...(sink && isFar ? ['sink' as const] : []),
+        ...(antiflow && isJoint ? ['anti_flow' as const] : []),
+      ];
+      means = kinds.map((kind) => ({ kind, guards: id, reach: 'guarded' }));
+      guardsOf.set(key, means);
+    }
+    return means;
+  };
+  const isFar = (wayMm: number): boolean => sink !== undefined && wayMm >= sink.minDist;
+  const limited = piece.parts.filter(({ tMax }) => tMax !== undefined);
   return {
     workUnitsPerRun: 1,
+    isMonotone: true,
     sectionMeansTogether: 1,
     run(section, technique) {
-      const way = wayTo(section);
+      const way = waysOf(section);
       const { all, own } = factorsOf(technique);
-      const at = (grade: { liquidus: number }, node: string, id: string): Reached =>
-        reached(temperatureC(grade, way.get(node)!, all * (own.get(id) ?? 1)));
-      const parts = piece.parts.filter(({ id }) => way.has(`part:${id}`));
-      return Object.fromEntries(
-        piece.grades.map((grade): [string, HeatTemperatures] => [
-          grade.id,
-          {
-            possible: true,
-            joints: Object.fromEntries(section.made.map((id) => [id, at(grade, `joint:${id}`, id)])),
-            parts: Object.fromEntries(parts.map(({ id }) => [id, at(grade, `part:${id}`, id)])),
-          },
-        ]),
-      );
+      return (solder) => {
+        const aboveC = flowOf.get(solder)! - tAmb;
+        const at = (wayMm: number, id: string): Reached => reached(tAmb + aboveC * drop(piece, wayMm) * all * (own.get(id) ?? 1));
+        return { possible: true, joint: (id) => at(way.toJoint(id), id), part: (id) => at(way.toPart(id), id) };
+      };
     },
     protect(section) {
-      const way = wayTo(section);
-      const guarded = [
-        ...section.made.map((id) => ({ id, node: `joint:${id}`, joint: true })),
-        ...piece.parts
-          .filter(({ id, tMax }) => tMax !== undefined && way.has(`part:${id}`))
-          .map(({ id }) => ({ id, node: `part:${id}`, joint: false })),
+      const way = waysOf(section);
+      const warmed = limited.filter(({ id }) => way.toPart(id) < Infinity);
+      return [
+        ...(flame && section.made.length + warmed.length > 0 ? [AWAY] : []),
+        ...section.made.flatMap((id) => guards(id, true, isFar(way.toJoint(id)))),
+        ...warmed.flatMap(({ id }) => guards(id, false, isFar(way.toPart(id)))),
       ];
-      const means: Means[] = flame && guarded.length > 0 ? [{ kind: 'flame_away', guards: '', reach: 'section' }] : [];
-      for (const { id, node, joint } of guarded) {
-        if (shield) means.push({ kind: 'shield', guards: id, reach: 'guarded' });
-        if (sink && way.get(node)! >= sink.minDist) means.push({ kind: 'sink', guards: id, reach: 'guarded' });
-        if (antiflow && joint) means.push({ kind: 'anti_flow', guards: id, reach: 'guarded' });
-      }
-      return means;
-    },
-    bound(section, solder, id) {
-      const grade = piece.grades.find((each) => each.id === solder)!;
-      const way = wayTo(section);
-      const wayMm = way.get(`joint:${id}`) ?? way.get(`part:${id}`)!;
-      return temperatureC(grade, wayMm, (flame?.factor ?? 1) * (sink?.factor ?? 1) * (shield?.factor ?? 1));
     },
   };
+}
+
+const AWAY: Means = { kind: 'flame_away', guards: '', reach: 'section' };
+
+/** Joints that hold a part of nothing else to the same part, all in every way the same, are of one kind; others have none. */
+function interchangeable({
+  parts,
+  joints,
+  before,
+  same,
+  notSame,
+}: SurrogatePiece): (joint: SurrogateJoint) => number | undefined {
+  const ruled = new Set([...before, ...same, ...notSame].flat());
+  const uses = new Map<string, number>();
+  for (const { a, b } of joints) for (const id of [a, b]) uses.set(id, (uses.get(id) ?? 0) + 1);
+  const likeness = new Map<string, string>();
+  for (const joint of joints) {
+    const { id, a, b, la, lb, ...rest } = joint;
+    if (ruled.has(id) || isDone(joint) || a === b) continue;
+    const [on, onMm, free, freeMm] = uses.get(b) === 1 ? [a, la, b, lb] : [b, lb, a, la];
+    if (uses.get(free) !== 1) continue;
+    const { id: _own, ...part } = parts.find((each) => each.id === free)!;
+    likeness.set(id, JSON.stringify([on, onMm, freeMm, part, rest]));
+  }
+  const kinds = [...new Set(likeness.values())];
+  return ({ id }) => (likeness.has(id) ? kinds.indexOf(likeness.get(id)!) : undefined);
 }
 
 export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
@@ -170,11 +160,12 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
       .every(({ baseSolidus }) => flowC(piece, grade) <= baseSolidus - piece.baseMargin);
   const apart = open.map(({ id }) => {
     const others = piece.notSame.filter((pair) => pair.includes(id)).flat();
-    const way = distancesMm(piece.joints, id);
-    const far = open.filter((other) => (way.get(`joint:${other.id}`) ?? Infinity) > (piece.maxSpread ?? Infinity));
+    const wayTo = distanceMm(piece.joints, id);
+    const far = open.filter((other) => wayTo(other.id) > (piece.maxSpread ?? Infinity));
     return indexesOf([...others, ...far.map((other) => other.id)].filter((other) => other !== id));
   });
   const { protections } = piece;
+  const kindOf = interchangeable(piece);
   return {
     joints: open.map((joint) => ({
       id: joint.id,
@@ -182,6 +173,7 @@ export function surrogateProblem(piece: SurrogatePiece): SequenceProblem {
       allowed: grades.reduce((mask, grade, g) => (mayHave(joint, grade) ? mask | (1 << g) : mask), 0),
       limits: grades.map(({ solidus }) => limit(solidus)),
       needG: grades.map(() => joint.mass),
+      kind: kindOf(joint),
     })),
     made: byId.filter(isDone).map((joint) => ({
       id: joint.id,

@@ -13,7 +13,7 @@ export function randomFrom(seed: number): () => number {
   };
 }
 
-const GRADES = [
+export const GRADES = [
   { id: 'XH', solidus: 740, liquidus: 800, fineness: 800, rank: 0 },
   { id: 'H', solidus: 745, liquidus: 788, fineness: 750, rank: 1 },
   { id: 'M', solidus: 691, liquidus: 738, fineness: 700, rank: 2 },

@@ -3,7 +3,8 @@
 import type { Design } from '../../shared/design/design.ts';
 import type { PlanCheckRequest } from '../../shared/sequencing/check-plan.ts';
 import type { HeatPhysics } from '../../shared/sequencing/heat-physics.ts';
-import { distancesMm, flowC, surrogateOracle, type SurrogatePiece } from '../../src/cases/surrogate-piece.ts';
+import { flowC, surrogateOracle, type SurrogatePiece } from '../../src/cases/surrogate-piece.ts';
+import { distanceMm, nearestWays } from '../../src/cases/surrogate-ways.ts';
 
 export type SurrogatePlan = { joints: string[]; grade: string }[];
 
@@ -58,27 +59,27 @@ export function surrogatePhysics(piece: SurrogatePiece): HeatPhysics {
   return {
     simulate({ targets, made }) {
       const run = oracle.run({ targets, made }, []);
-      const bySolder = Object.entries(run).map(([id, { joints, parts }]) => {
+      const { toPart } = nearestWays(piece)({ targets, made });
+      const inFire = piece.parts.map(({ id }) => id).filter((id) => toPart(id) < Infinity);
+      const bySolder = piece.grades.map((grade) => {
+        const { joint, part } = run(grade.id)!;
         return [
-          id,
+          grade.id,
           {
-            flowC: flowC(
-              piece,
-              piece.grades.find((grade) => grade.id === id)!,
-            ),
+            flowC: flowC(piece, grade),
             flow: 'flows',
             settlesC: null,
             timeToFlowS: 20,
             energyJ: 1000,
             storedJ: 400,
             lostJ: 600,
-            joints: Object.fromEntries(Object.entries(joints).map(([joint, { peakC }]) => [joint, historyOf(peakC)])),
-            parts: Object.fromEntries(Object.entries(parts).map(([part, { peakC }]) => [part, { peakC }])),
+            joints: Object.fromEntries(made.map((id) => [id, historyOf(joint(id).peakC)])),
+            parts: Object.fromEntries(inFire.map((id) => [id, { peakC: part(id).peakC }])),
           },
         ] as const;
       });
-      return { inFire: Object.keys(Object.values(run)[0]!.parts), bySolder: Object.fromEntries(bySolder) };
+      return { inFire, bySolder: Object.fromEntries(bySolder) };
     },
-    distanceMm: (_, a, b) => distancesMm(piece.joints, a).get(`joint:${b}`) ?? Infinity,
+    distanceMm: (_, a, b) => distanceMm(piece.joints, a)(b),
   };
 }
