@@ -120,6 +120,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     values: {
       clientId: [clientId],
       commissionId: ids['commissions']!,
+      with: ids['quotes']!,
       pieceId: ids['pieces']!,
       planId: ids['plans']!,
       heatId: ids['heats']!,

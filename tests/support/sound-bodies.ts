@@ -1,4 +1,5 @@
 import { aMetal } from './a-metal.ts';
+import { aCommission } from './a-commission.ts';
 import { aPacket, type SmallStudio } from './a-small-studio.ts';
 import { HEATS, STRIP } from './observed-heats.ts';
 import { bench, pendant, pendantPlan, solders } from './pendant.ts';
@@ -8,7 +9,8 @@ import { aMetalProduct } from './stocked.ts';
 /** Bodies that the small studio takes as they are, by route: what is wrong with a changed one is only what was changed. */
 export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStudio): Promise<Record<string, unknown[]>> {
   const [at, today] = [clock.now().toISOString(), clock.now().toISOString().slice(0, 10)];
-  const made = await owner.post('/pieces', { commissionId: ids['commissions']![0], title: 'Spare', metal: 'sterling-925' });
+  const other = await aCommission(owner);
+  const made = await owner.post('/pieces', { commissionId: other.id, title: 'Spare', metal: 'sterling-925' }).expect(201);
   const madePiece = made.body.id as string;
   const { settings } = (await owner.get('/settings').expect(200)).body;
   const pieceId = ids['pieces']![0]!;
