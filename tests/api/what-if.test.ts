@@ -139,3 +139,42 @@ test('the rules of the place of sale decide the tax, and how fine the whole has 
   const { id } = await aSketch(app, commissionId);
   expect((await app.owner.get(`/quotes/${id}`)).body.inside.request.policy.tax.rateFraction).toBe(0.19);
 });
+
+test('one line of a list is changed by its name, and the rest stays as it was', async () => {
+  const app = await startApp();
+  const { pieceId, commissionId } = await aPricedPendant(app);
+  const before = (await app.owner.post('/estimates', { pieceId }).expect(200)).body;
+  const heats = 'heats, set up to cool';
+  const overrides = {
+    labour: { polishing: { minutes: 40 }, 'setting the stone': { role: 'bench', minutes: 25 }, 'photo, label, pack': null },
+    metals: { 'sterling-925': { price: { amount: '1.60' } } },
+  };
+  const { request } = (await app.owner.post('/estimates', { pieceId, overrides }).expect(200)).body;
+  type Line = { operation: string; minutes: number };
+  const minutes = (lines: Line[]) => Object.fromEntries(lines.map((line) => [line.operation, line.minutes]));
+  const { 'photo, label, pack': _packed, ...left } = minutes(before.request.labour);
+  expect(minutes(request.labour)).toEqual({ ...left, polishing: 40, 'setting the stone': 25 });
+  expect(request.metals.map(({ price }: { price: unknown }) => price)).toEqual([
+    { amount: '1.60', per: 'g' },
+    { amount: '46.00', per: 'ozt' },
+  ]);
+  // What is asked about goes by its name, comma and all.
+  const slow = { labour: { [heats]: { minutes: 100 } } };
+  const asked = await app.owner.post('/estimates', { pieceId, overrides: slow }).expect(422);
+  expect(asked.body.errors).toMatchObject([{ pointer: `/overrides/labour/${heats}/minutes`, confirmable: true }]);
+  await app.owner
+    .post('/estimates', { pieceId, overrides: slow })
+    .set({ confirm: `/overrides/labour/${heats}/minutes`, 'confirm-reason': 'a large piece' })
+    .expect(200);
+  const wrong = await app.owner.post('/estimates', { pieceId, overrides: { labour: { polishing: 40 } } }).expect(422);
+  expect(wrong.body.errors[0].pointer).toMatch(/^\/overrides\/labour/);
+  // In a sketch it stays with what is typed later, and null gives the line back to the book.
+  const sketch = await aSketch(app, commissionId, { overrides: { labour: { polishing: { minutes: 40 } } } });
+  const change = async (typed: object, seen: number) =>
+    (await app.owner.patch(`/quotes/${sketch.id}`, { overrides: typed }, seen).expect(200)).body.inside;
+  const added = await change({ labour: { annealing: { role: 'bench', minutes: 6 } } }, 1);
+  expect(added.overrides).toEqual({ labour: { polishing: { minutes: 40 }, annealing: { role: 'bench', minutes: 6 } } });
+  expect(minutes(added.request.labour)).toMatchObject({ polishing: 40, annealing: 6 });
+  const back = await change({ labour: { polishing: null } }, 2);
+  expect(minutes(back.request.labour)).toMatchObject({ polishing: minutes(before.request.labour)['polishing'], annealing: 6 });
+});

@@ -11,7 +11,8 @@ import { fieldErrors } from '../../platform/http/validate.ts';
 import { EstimateRequestSchema } from '../calculations/index.ts';
 import type { PieceRow } from '../pieces/index.ts';
 import { buildRequest, missingPrices, type Asked, type DraftRequest } from './estimate-request.ts';
-import { isRecord, mergePatch } from '../../platform/merge-patch.ts';
+import { isRecord } from '../../platform/merge-patch.ts';
+import { mergeOverrides, pointByName } from './merge-overrides.ts';
 
 export type Overrides = Readonly<Record<string, unknown>>;
 
@@ -46,7 +47,7 @@ export function priceRequest(draft: DraftRequest, overrides: Overrides, confirme
       `Cannot price this: there is no price for ${missing.join(', ')}. Type it in the settings, at the product, or in the overrides`,
       { missing },
     );
-  if (Object.keys(overrides).length > 0) holdFields(overrideErrors(merged, draft), confirmed);
+  if (Object.keys(overrides).length > 0) holdFields(pointByName(overrideErrors(merged, draft), merged, overrides), confirmed);
   const request = merged as EstimateRequest;
   return {
     request,
@@ -56,7 +57,7 @@ export function priceRequest(draft: DraftRequest, overrides: Overrides, confirme
 }
 
 function withOverrides(draft: DraftRequest, overrides: Overrides): unknown {
-  const merged = mergePatch(draft, overrides);
+  const merged = mergeOverrides(draft, overrides);
   const { policy } = overrides;
   // Margin and markup exclude each other, so a new one takes the place of the old.
   if (isRecord(policy) && isRecord(policy['profit']) && isRecord(merged))

@@ -12,7 +12,7 @@ const QuoteState = z.enum(LIFECYCLES.quote_version.states);
 const date = z.iso.date();
 /** JSON Merge Patch of the request that the book makes: any number of it may be typed instead. */
 const Overrides = PatchBody.describe(
-  'JSON Merge Patch of the request that the book makes, as POST /calculations/estimate takes it: any number of it may be typed instead, such as {"policy": {"profit": {"markupFraction": 0.5}}}.',
+  'JSON Merge Patch of the request that the book makes, as POST /calculations/estimate takes it: any number of it may be typed instead, such as {"policy": {"profit": {"markupFraction": 0.5}}}. Of metals, solders, labour and passThrough one member may be patched by its name: {"labour": {"polishing": {"minutes": 20}}}.',
 );
 
 export const EstimateAsked = z.strictObject({

@@ -10,7 +10,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import { isOver, type CommissionRow } from '../commissions/index.ts';
 import { livePiecesOf } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
-import { mergePatch } from '../../platform/merge-patch.ts';
+import { mergeOverrides } from './merge-overrides.ts';
 import { pricePieces, type Overrides, type Priced } from './price.ts';
 import * as store from './quotes.store.ts';
 
@@ -61,7 +61,7 @@ export function changeSketch(
 ): store.QuoteRow {
   const today = dateInZone(by.at, getSettings(tx).timeZone);
   if (validUntil !== before.validUntil) holdFields(validUntilErrors(validUntil, today), by.confirmed);
-  const all = mergePatch(before.overrides, overrides ?? {}) as Record<string, unknown>;
+  const all = mergeOverrides(before.overrides, overrides ?? {}) as Record<string, unknown>;
   const after = store.updateQuote(tx, before.id, {
     ...(overrides === undefined ? {} : { overrides: all, ...columnsOf(tx, priceCommission(tx, commission, all, by), by) }),
     ...(validUntil === undefined ? {} : { validUntil }),
@@ -85,7 +85,7 @@ function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, o
   const old = store.getQuote(tx, from);
   if (old.commissionId !== commission.id)
     throw invalidFields([{ pointer: '/from', detail: 'That version is of another commission.', given: from }]);
-  return mergePatch(metalOnly ? metalPricedAgain(tx, old) : old.overrides, overrides) as Record<string, unknown>;
+  return mergeOverrides(metalOnly ? metalPricedAgain(tx, old) : old.overrides, overrides) as Record<string, unknown>;
 }
 
 function metalPricedAgain(tx: Db, { request }: store.QuoteRow): EstimateRequest {

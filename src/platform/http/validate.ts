@@ -55,7 +55,8 @@ export function validateRequests(app: FastifyInstance): void {
 export function confirmedPointers(request: FastifyRequest): string[] {
   const header = request.headers['confirm'];
   if (typeof header !== 'string') return [];
-  const pointers = header.split(',').map((pointer) => pointer.trim());
+  // A pointer begins with a slash, so that a name in it may have a comma.
+  const pointers = header.split(/,\s*(?=\/)/).map((pointer) => pointer.trim());
   const reason = request.headers['confirm-reason'];
   if (typeof reason !== 'string' || reason.trim().length < 3) {
     throw invalidFields([{ pointer: '', detail: 'Say why in the header Confirm-Reason, in 3 letters or more.' }]);
