@@ -106,6 +106,11 @@ export async function aSmallStudio(): Promise<SmallStudio> {
       'lost-money',
       'quote-outcomes',
       'money-owed',
+      'to-order',
+      'stock-worth',
+      'metal-balance',
+      'year-end',
+      'pickle-baths',
     ],
   };
   const joints = pendant.joints.map(({ id }) => id);

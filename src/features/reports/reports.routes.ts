@@ -13,7 +13,7 @@ export const reportRoutes: FastifyPluginAsyncZod<{ reports: ReportService }> = a
         tags: ['reports'],
         summary: 'A report over some days, with the entries behind its numbers',
         description:
-          'quote-against-actual (the owner’s): did we make money on it? earned-per-hour (the owner’s): what pays? lost-money (the owner’s): which commissions lost money, and why? quote-outcomes (the desk’s): are quotes taken? money-owed (the desk’s): who owes us, and whom do we owe? solder-use: what do we use of each grade, and how much of it again? bench-load: can we keep our dates?',
+          'quote-against-actual (the owner’s): did we make money on it? earned-per-hour (the owner’s): what pays? lost-money (the owner’s): which commissions lost money, and why? quote-outcomes (the desk’s): are quotes taken? money-owed (the desk’s): who owes us, and whom do we owe? solder-use: what do we use of each grade, and how much of it again? bench-load: can we keep our dates? to-order (the desk’s): what must we order? stock-worth (the desk’s): what is in the drawer worth? metal-balance: where is the metal? year-end (the owner’s): stock, work in hand, filings, client metal, deposits, tax. pickle-baths: is the pickle tired?',
         params: ReportParams,
         querystring: ReportQuery,
         response: { 200: tableReply(ReportReply), ...problemReplies },

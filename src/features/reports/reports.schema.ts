@@ -3,6 +3,7 @@ import { TableFormat } from '../../platform/http/csv.ts';
 import { Money } from '../../platform/http/money.ts';
 import { EarnedPerHourReply, LostMoneyReply, MoneyOwedReply, QuoteOutcomesReply } from './money-reports.schema.ts';
 import { head } from './report-head.ts';
+import { MetalBalanceReply, PickleReply, StockWorthReply, ToOrderReply, YearEndReply } from './stock-reports.schema.ts';
 
 export const ReportName = z.enum([
   'quote-against-actual',
@@ -12,6 +13,11 @@ export const ReportName = z.enum([
   'lost-money',
   'quote-outcomes',
   'money-owed',
+  'to-order',
+  'stock-worth',
+  'metal-balance',
+  'year-end',
+  'pickle-baths',
 ]);
 
 export const ReportParams = z.strictObject({ name: ReportName });
@@ -142,4 +148,9 @@ export const ReportReply = z.discriminatedUnion('report', [
   LostMoneyReply,
   QuoteOutcomesReply,
   MoneyOwedReply,
+  ToOrderReply,
+  StockWorthReply,
+  MetalBalanceReply,
+  YearEndReply,
+  PickleReply,
 ]);

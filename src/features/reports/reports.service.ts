@@ -5,17 +5,22 @@ import type { Platform } from '../../platform/platform.ts';
 import { benchLoadCsv, benchLoadReport } from './bench-load-report.ts';
 import { earnedPerHour, earnedPerHourCsv } from './earned-per-hour.ts';
 import { lostMoney, lostMoneyCsv } from './lost-money.ts';
+import { metalBalance, metalBalanceCsv } from './metal-balance.ts';
 import { moneyOwed, moneyOwedCsv } from './money-owed.ts';
+import { pickleCsv, pickleReport } from './pickle-report.ts';
 import { quoteAgainstActual, quoteAgainstActualCsv } from './quote-against-actual.ts';
 import { quoteOutcomes, quoteOutcomesCsv } from './quote-outcomes.ts';
 import type { Period, ReportName, ReportReply } from './reports.schema.ts';
 import { solderUseCsv, solderUseReport } from './solder-use-report.ts';
+import { stockWorth, stockWorthCsv } from './stock-worth.ts';
+import { toOrder, toOrderCsv } from './to-order.ts';
+import { yearEnd, yearEndCsv } from './year-end.ts';
 
 type Name = z.infer<typeof ReportName>;
 type Report = z.infer<typeof ReportReply>;
 
-const FOR_OWNER = new Set<Name>(['quote-against-actual', 'earned-per-hour', 'lost-money']);
-const FOR_DESK = new Set<Name>(['quote-outcomes', 'money-owed']);
+const FOR_OWNER = new Set<Name>(['quote-against-actual', 'earned-per-hour', 'lost-money', 'year-end']);
+const FOR_DESK = new Set<Name>(['quote-outcomes', 'money-owed', 'to-order', 'stock-worth']);
 
 export type ReportService = ReturnType<typeof createReportService>;
 
@@ -25,7 +30,7 @@ export function createReportService({ db, clock }: Platform) {
       if (FOR_OWNER.has(name) && !actor.roles.has('owner'))
         throw new Problem('forbidden', 'Cannot show costs and margins: they are for the owner');
       if (FOR_DESK.has(name) && !actor.roles.has('desk'))
-        throw new Problem('forbidden', 'Cannot show what clients owe and answer: that is for the desk');
+        throw new Problem('forbidden', 'Cannot show what clients owe and answer, or what stock costs: that is for the desk');
       const asked = { now: clock.now(), period };
       switch (name) {
         case 'quote-against-actual':
@@ -42,6 +47,16 @@ export function createReportService({ db, clock }: Platform) {
           return solderUseReport(db, asked);
         case 'bench-load':
           return benchLoadReport(db, asked);
+        case 'to-order':
+          return toOrder(db, asked);
+        case 'stock-worth':
+          return stockWorth(db, asked);
+        case 'metal-balance':
+          return metalBalance(db, asked);
+        case 'year-end':
+          return yearEnd(db, asked);
+        case 'pickle-baths':
+          return pickleReport(db, asked);
         default:
           return name satisfies never;
       }
@@ -65,6 +80,16 @@ export function reportCsv(report: Report): string {
       return quoteOutcomesCsv(report);
     case 'money-owed':
       return moneyOwedCsv(report);
+    case 'to-order':
+      return toOrderCsv(report);
+    case 'stock-worth':
+      return stockWorthCsv(report);
+    case 'metal-balance':
+      return metalBalanceCsv(report);
+    case 'year-end':
+      return yearEndCsv(report);
+    case 'pickle-baths':
+      return pickleCsv(report);
     default:
       return report satisfies never;
   }

@@ -108,7 +108,7 @@ export function createStockMovementService({ db, clock }: Platform) {
     list(actor: Actor, query: z.infer<typeof MovementQuery>) {
       const rows = store.listMovements(db, query);
       const products = seesPrices(actor) ? [...new Set(rows.map(({ productId }) => productId))] : [];
-      const costs = new Map(products.flatMap((id) => [...(solderCosts(db, id).get(id)?.costs ?? [])]));
+      const costs = new Map(products.flatMap((id) => [...(solderCosts(db, { productId: id }).get(id)?.costs ?? [])]));
       return pageOf(rows, query, (row) => {
         const cost = costs.get(row.id);
         return { ...showMovement(db, row), ...(cost === undefined ? {} : { cost }) };

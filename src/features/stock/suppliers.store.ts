@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, lt, sql } from 'drizzle-orm';
+import { and, desc, eq, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { metalProducts, solderProducts, suppliers } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -35,10 +35,6 @@ export function listSuppliers(db: Db, { limit, cursor, active }: Page & { active
     .orderBy(desc(suppliers.id))
     .limit(limit + 1)
     .all();
-}
-
-export function allSuppliers(db: Db): SupplierRow[] {
-  return db.select().from(suppliers).orderBy(asc(suppliers.name)).all();
 }
 
 export function insertSupplier(db: Db, row: typeof suppliers.$inferInsert): SupplierRow {
