@@ -8,7 +8,7 @@ import { clamp, likelyTaken, narrowness } from './entry-order.ts';
 import { LeastFirst } from './least-first.ts';
 import { ALL_GUARDS, chooseGuards, fewestGuards, GUARDED_KINDS, NEVER, promises, type GuardCaps } from './protection-caps.ts';
 import { priceOf, type Floor } from './section-floor.ts';
-import { settle } from './section-search.ts';
+import { AllowanceSpent, settle } from './section-search.ts';
 import type { LastHeat } from './sections.ts';
 
 /** How a plan is priced: whole numbers, added up over its heats. */
@@ -56,8 +56,8 @@ interface State {
   bound: number;
 }
 
-/** Ways to promise the guards of one heat that are looked at; one more than all of them ends a search that would be exact. */
-const FEW_WAYS = 6;
+/** Ways to promise the guards of one heat that are looked at. A search that would be exact ends where there are more. */
+const FEW_WAYS = 3;
 const ALL_WAYS = 5000;
 
 /** Work units up to which a heat is simulated without asking whether it is needed. */
@@ -168,15 +168,17 @@ class Entries implements Expansion {
       return lost;
     }
     if (!chooseGuards(optimistic, guards, caps)) return lost;
-    const most = this.#affordable(best, entry.least);
-    if (isRelaxed || !this.#canExceed(record, demands, caps, most)) this.#add(entry, record, demands, null, best);
+    const affordable = this.#affordable(best, entry.least);
+    if (isRelaxed || !this.#canExceed(record, demands, caps, affordable)) this.#add(entry, record, demands, null, best);
     else {
       const items = record.warmed.map(({ joint }, i) => ({
         families: this.#openFamilies(joint, demands, i),
         allowed: guards[i]!,
       }));
-      const ways = this.#question.isNear ? FEW_WAYS : ALL_WAYS;
-      for (const allowed of promises(items, caps, ways, () => this.#looked++)) this.#add(entry, record, demands, allowed, best);
+      const most = this.#question.isNear ? FEW_WAYS : ALL_WAYS;
+      const { ways, isAll } = promises(items, caps, most, () => this.#looked++);
+      if (!isAll && !this.#question.isNear) throw new AllowanceSpent();
+      for (const allowed of ways) this.#add(entry, record, demands, allowed, best);
     }
     return lost;
   }

@@ -15,7 +15,8 @@ import { countBits, type SequenceProblem } from './sequence-problem.ts';
 import { bestWithinStock, isWithinStock, type Found } from './stock-search.ts';
 import { wholeCost, Windows, type WindowCosts } from './windows.ts';
 
-const FEASIBLE: Weights = { protection: 0, heat: 0, rank: 0, second: 0 };
+/** For any plan at all. */
+export const FEASIBLE: Weights = { protection: 0, heat: 0, rank: 0, second: 0 };
 export const COUNTS: Weights = { protection: 1000, heat: 1, rank: 0, second: 0 };
 export const RANKS: Weights = { protection: 1e8, heat: 1e5, rank: 1, second: 0 };
 export const EVERYTHING: Weights = { protection: 1e13, heat: 1e10, rank: 1e6, second: 1 };

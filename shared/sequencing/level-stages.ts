@@ -3,7 +3,7 @@
 import type { BestPlan } from './best-plan.ts';
 import { improvePlan } from './improve-plan.ts';
 import type { Weights } from './last-entries.ts';
-import { COUNTS, EVERYTHING, RANKS, type LevelSearch } from './level-search.ts';
+import { COUNTS, EVERYTHING, FEASIBLE, RANKS, type LevelSearch } from './level-search.ts';
 import type { LevelName } from './levels.ts';
 import { priceOfPlan } from './level-values.ts';
 import { AllowanceSpent, workUnits } from './section-search.ts';
@@ -14,8 +14,8 @@ const PROVEN_AT_ONCE = 6;
 /** From this many on, solders and time of the plan are seen to before it is proven that it needs no fewer protections and heats. */
 const POLISHED_FROM = 11;
 
-/** Work units that one dive may take, and the improving of one plan. They do not depend on what there is, so that more is never worse. */
-const DIVE_UNITS = 400_000;
+/** Work units that one dive may take for each joint, and the improving of one plan. They do not depend on what there is, so that more is never worse. */
+const DIVE_UNITS_A_JOINT = 4000;
 const IMPROVE_UNITS = 500_000;
 
 /** Heats followed at once in a dive: first one, for a plan at all, then more for a better one. */
@@ -50,13 +50,16 @@ function* within(search: LevelSearch, units: number, work: Generator<void, void>
 
 /** A plan at the highest level where a dive finds one, and what comes of it. */
 function* firstPlan(search: LevelSearch, best: BestPlan): Generator<void, void> {
+  const units = DIVE_UNITS_A_JOINT * search.problem.joints.length;
   for (const levelK of search.levelsK) {
     let found: Found | null = null;
-    const dive = function* (width: number): Generator<void, void> {
-      const dived = yield* search.dive(levelK, COUNTS, search.masks, { width, bound: found?.cost ?? Infinity });
-      if (dived) found = dived;
+    const dive = function* (width: number, weights = COUNTS): Generator<void, void> {
+      const dived = yield* search.dive(levelK, weights, search.masks, { width, bound: found?.cost ?? Infinity });
+      if (dived) found = { ...dived, cost: priceOfPlan(search, dived.heats, COUNTS) };
     };
-    yield* within(search, DIVE_UNITS, dive(WIDTHS[0]));
+    yield* within(search, units, dive(WIDTHS[0]));
+    // What costs least now may leave too little choice later: then what leaves most is followed.
+    if (!found) yield* within(search, units, dive(WIDTHS[0], FEASIBLE));
     if (found) best.offer(levelK, (found as Found).heats);
     // What small sets of joints cost is not looked at before there is a plan, where there is one at once.
     const { rows } = search;
@@ -67,7 +70,7 @@ function* firstPlan(search: LevelSearch, best: BestPlan): Generator<void, void> 
     }
     best.boundProtections(levelK, floor);
     const isDone = (): boolean => found !== null && found.cost <= floor * COUNTS.protection + best.leastHeats;
-    if (!isDone() && search.problem.joints.length <= WIDE_UP_TO) yield* within(search, DIVE_UNITS, dive(WIDTHS[1]));
+    if (!isDone() && search.problem.joints.length <= WIDE_UP_TO) yield* within(search, units, dive(WIDTHS[1]));
     if (!found) continue;
     best.offer(levelK, (found as Found).heats);
     if (!isDone()) yield* improve(search, best, levelK, COUNTS, rows);
@@ -105,7 +108,7 @@ function* polish(search: LevelSearch, best: BestPlan, stopAt: LevelName): Genera
         const found = yield* search.dive(levelK, COUNTS, masks, { width: 1, bound });
         if (found) best.offer(levelK, found.heats);
       };
-      yield* within(search, DIVE_UNITS / 4, fewer());
+      yield* within(search, DIVE_UNITS_A_JOINT * search.problem.joints.length, fewer());
     }
   }
   const used = best.plan.heats.reduce((mask, { grade }) => mask | (1 << grade), 0);

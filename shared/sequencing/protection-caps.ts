@@ -76,20 +76,27 @@ interface Choice {
  * promise costs nothing until it is used; it is what each may use at most.
  *
  * @param items by joint or part its families, one for each solder it may still be of
- * @param most ways found at which it ends
+ * @param most ways found, or fifty times as many looked at, at which it ends
+ * @returns the ways found, and whether those are all
  */
 export function promises(
   items: readonly { families: readonly number[]; allowed: number }[],
   caps: GuardCaps,
   most: number,
   looked: () => void,
-): number[][] {
+): { ways: number[][]; isAll: boolean } {
   const choices = items.map(({ families, allowed }) => choicesOf(families, allowed));
   const found: number[][] = [];
+  let looks = 0;
+  let isAll = true;
   const chosen: number[] = [];
   const place = (i: number, left: readonly number[]): void => {
+    if (found.length >= most || looks >= most * LOOKS_FOR_ONE) {
+      isAll = false;
+      return;
+    }
+    looks++;
     looked();
-    if (found.length >= most) return;
     if (i === items.length) {
       const couldPromiseMore = chosen.some((allowed, k) =>
         choices[k]!.some(
@@ -110,8 +117,10 @@ export function promises(
     }
   };
   place(0, caps);
-  return found;
+  return { ways: found, isAll };
 }
+
+const LOOKS_FOR_ONE = 50;
 
 function choicesOf(families: readonly number[], available: number): Choice[] {
   const kept: Choice[] = [];

@@ -3,8 +3,10 @@
 import { hasJoint, type JointSet } from './joint-set.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
 
-/** Joints that a joint is combined with where only near ones are tried. */
+/** Joints that a joint is combined with where only near ones are tried; fewer where there are many. */
 const NEIGHBOURS = 3;
+const FEWER_NEIGHBOURS = 1;
+const MANY = 40;
 
 /**
  * Sets of joints of one component that the rules let share a heat after which no joint of the group is left: none must come before
@@ -45,7 +47,7 @@ function nearSets(problem: SequenceProblem, eligible: readonly number[]): number
   for (const group of together) if (group.every((j) => eligible.includes(j))) add(group);
   const near = eligible.map((j) => {
     const touching = (other: number): boolean => other !== j && joints[other]!.parts.some((id) => joints[j]!.parts.includes(id));
-    return eligible.filter(touching).slice(0, NEIGHBOURS);
+    return eligible.filter(touching).slice(0, eligible.length > MANY ? FEWER_NEIGHBOURS : NEIGHBOURS);
   });
   for (const [i, j] of eligible.entries()) {
     add([j]);
