@@ -1,4 +1,3 @@
-export { createDocumentService, type DocumentService } from './documents.service.ts';
 export { enteredState } from './documents.store.ts';
 export { careCard, isFinished } from './hand-over-papers.ts';
 export type { MessageKey } from './messages/en.ts';
