@@ -55,7 +55,7 @@ export function* beamSearch(
   return null;
 }
 
-/** The states that one of the most promising last heats of the largest group leads to. */
+/** The states that the most promising last heats of the last group lead to. */
 function* children(
   space: SearchSpace,
   question: SectionQuestion,
@@ -64,8 +64,9 @@ function* children(
   floor: ReturnType<typeof floorOf>,
   allowance: Allowance,
 ): Generator<void, State[]> {
-  const group = state.groups.reduce((largest, each) => (each.joints.length > largest.joints.length ? each : largest));
-  const others = state.groups.filter((each) => each !== group);
+  // Groups are listed in an order that keeps the rules: the last heat of all is one of the last group.
+  const group = state.groups.at(-1)!;
+  const others = state.groups.slice(0, -1);
   const othersLeast = others.reduce((sum, each) => sum + floor(each, state.rows), 0);
   const bound = beam.bound - state.cost - othersLeast;
   const expansion = entriesOf(space, question, floor, { group, rows: state.rows, bound });
@@ -78,7 +79,7 @@ function* children(
       continue;
     }
     found.push({
-      groups: [...entry.heat.rest, ...others],
+      groups: [...others, ...entry.heat.rest],
       // What a heat asks for does not touch other groups; the rows of all are carried along.
       rows: entry.rows,
       cost: state.cost + entry.ownCost,

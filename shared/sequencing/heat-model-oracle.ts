@@ -34,8 +34,8 @@ export interface HeatModelOracleInput {
 /**
  * Protections asked for: the flame tilted 45° away from an earlier joint or a limited part; a shield before one; tweezers on an earlier
  * joint; anti-flow on one. No joint nearer to a target than the option's `leastDistanceMm` (0, of a sink 8 mm, where not given) is
- * guarded. Of those that change temperatures throughout (all but anti-flow) one heat takes at most two in a piece of up to four
- * joints, otherwise one.
+ * guarded. Of those that change temperatures throughout (all but anti-flow) one heat takes at most three in a piece of up to four
+ * joints, otherwise two.
  */
 export function heatModelOracle({ design, solders, bench, protections, physics }: HeatModelOracleInput): HeatOracle {
   const calibrated = bench.calibration !== undefined && bench.calibration !== null;
@@ -100,9 +100,9 @@ export function heatModelOracle({ design, solders, bench, protections, physics }
   };
 }
 
-/** Most means that change a whole section used together in one heat: two in a piece of up to four joints, in a larger one too many to try. */
-export function sectionMeansTogether({ joints }: Pick<Design, 'joints'>): 1 | 2 {
-  return joints.length <= 4 ? 2 : 1;
+/** Most means that change a whole section used together in one heat: three in a piece of up to four joints, in a larger one two. */
+export function sectionMeansTogether({ joints }: Pick<Design, 'joints'>): 2 | 3 {
+  return joints.length <= 4 ? 3 : 2;
 }
 
 function meansOf(kind: Means['kind'], reach: Means['reach'], ids: readonly string[]): Means[] {

@@ -8,6 +8,7 @@ const BENCHES: Readonly<Record<string, () => Promise<{ run: () => void | Promise
   heat: () => import('./bench/heat.ts'),
   uncertainty: () => import('./bench/uncertainty.ts'),
   price: () => import('./bench/price.ts'),
+  search: () => import('./bench/search.ts'),
 };
 
 const asked = process.argv.slice(2);

@@ -11,7 +11,7 @@ export type Objective = [
   timeS: number,
 ];
 
-interface State {
+export interface State {
   /** Joint to grade or, for one that exists already, to a solidus. */
   made: Map<string, number>;
 }
@@ -40,7 +40,7 @@ function floyd(piece: SurrogatePiece, present: Joint[]): Map<string, Map<string,
 }
 
 /** Fewest protections with which one heat keeps every margin at the level; Infinity if none do. */
-function fewestProtections(piece: SurrogatePiece, state: State, targets: Joint[], grade: Grade, levelK: number): number {
+export function fewestProtections(piece: SurrogatePiece, state: State, targets: Joint[], grade: Grade, levelK: number): number {
   const present = piece.joints.filter((joint) => state.made.has(joint.id) || targets.includes(joint));
   const d = floyd(piece, present);
   const way = (node: string): number => Math.min(...targets.map(({ id }) => d.get(`j ${id}`)!.get(node)!));
@@ -87,7 +87,7 @@ function hangTogether(piece: SurrogatePiece, state: State, targets: Joint[]): { 
   return { parts: piece.parts.filter(({ id }) => from.get(`p ${id}`)! < Infinity).length };
 }
 
-function mayShareHeat(piece: SurrogatePiece, targets: Joint[]): boolean {
+export function mayShareHeat(piece: SurrogatePiece, targets: Joint[]): boolean {
   const has = (id: string): boolean => targets.some((joint) => joint.id === id);
   if (piece.before.some(([a, b]) => has(a) && has(b))) return false;
   if (piece.notSame.some((pair) => pair.every(has))) return false;
@@ -96,7 +96,7 @@ function mayShareHeat(piece: SurrogatePiece, targets: Joint[]): boolean {
   return targets.every((u) => targets.every((v) => d.get(`j ${u.id}`)!.get(`j ${v.id}`)! <= (piece.maxSpread ?? Infinity)));
 }
 
-const mayHave = (piece: SurrogatePiece, joint: Joint, grade: Grade): boolean =>
+export const mayHave = (piece: SurrogatePiece, joint: Joint, grade: Grade): boolean =>
   (joint.fixed ?? grade.id) === grade.id &&
   !(joint.excluded ?? []).includes(grade.id) &&
   grade.fineness >= piece.minFineness &&

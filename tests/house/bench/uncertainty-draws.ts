@@ -21,7 +21,7 @@ const SEED = 20;
 /** Nearer to the target than this, tweezers are not used: they keep it from flowing. */
 const LEAST_SINK_MM = 8;
 /** A heat of a larger piece takes longer than a draw may. */
-const MOST_CELLS = 600;
+export const MOST_CELLS = 600;
 const SOLDER = 'medium';
 
 /**
@@ -72,7 +72,7 @@ export const CALIBRATED: Spreads = {
 };
 
 /** Normal numbers by Box and Muller. */
-function normals(random: () => number): () => number {
+export function normals(random: () => number): () => number {
   return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 }
 
@@ -81,7 +81,7 @@ function scale(values: Float64Array, by: number): void {
 }
 
 /** The same heat as one bench may have it: the equations as they are, the constants drawn. */
-function drawnProgram(question: HeatQuestion, spreads: Spreads, normal: () => number): HeatProgram {
+export function drawnProgram(question: HeatQuestion, spreads: Spreads, normal: () => number): HeatProgram {
   const factor = (fraction: number) => Math.exp(fraction * normal());
   const known = torchOf(question.bench);
   const torch = {

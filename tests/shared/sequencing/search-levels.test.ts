@@ -37,6 +37,13 @@ test('the search agrees with every plan tried one by one, on four joints', () =>
   }
 });
 
+test('the search agrees with every plan tried one by one, on five joints', () => {
+  for (const seed of seeds(7000, 30)) {
+    const piece = randomPiece(seed, 5);
+    expect(objectiveOf(piece), piece.id).toEqual(bruteForce(piece));
+  }
+});
+
 test('one more rule never makes the best plan better', () => {
   for (const seed of seeds(200, 60)) {
     const piece = randomPiece(seed, 5);
