@@ -3,11 +3,13 @@
  * are followed. What it finds is a plan; that it finds none, or no better one, proves nothing.
  */
 
+import type { SectionQuestion, Entry } from './section-question.ts';
+import { type Allowance, AllowanceSpent, workUnits } from './allowance.ts';
+import { settle, keyOf } from './demand-rows.ts';
 import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
-import { entriesOf, type Entry, type SectionQuestion } from './last-entries.ts';
+import { entriesOf } from './last-entries.ts';
 import { floorOf, priceOf } from './section-floor.ts';
-import { AllowanceSpent, keyOf, settle, workUnits, type Allowance } from './section-search.ts';
 
 interface State {
   groups: readonly JointSet[];

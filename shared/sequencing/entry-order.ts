@@ -1,8 +1,7 @@
 /** Which of several last heats of equal cost to try first, and which solders are beyond what is left to be spent. */
 
+import type { Entry } from './section-question.ts';
 import type { SearchSpace } from './heat-table.ts';
-import type { Entry } from './last-entries.ts';
-import { NEVER } from './protection-caps.ts';
 
 /** A joint that is left no solder without a protection. */
 const NONE_LEFT = 100;
@@ -28,22 +27,4 @@ export function likelyTaken(space: SearchSpace, levelK: number, rows: Uint8Array
     }
   }
   return taken;
-}
-
-/** What takes more protections than are left to be spent is as good as impossible. */
-export function clamp(rows: Uint8Array, joints: readonly number[], grades: number, most: number): void {
-  for (const j of joints) {
-    for (let at = j * grades; at < (j + 1) * grades; at++) if (rows[at]! > most) rows[at] = NEVER;
-  }
-}
-
-/** The less choice joints are left without a protection, the more. */
-export function narrowness(rows: Uint8Array, joints: readonly number[], grades: number): number {
-  let narrow = 0;
-  for (const j of joints) {
-    let free = 0;
-    for (let g = 0; g < grades; g++) if (rows[j * grades + g] === 0) free++;
-    narrow += 1 / free;
-  }
-  return narrow;
 }

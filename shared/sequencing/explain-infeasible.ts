@@ -1,11 +1,11 @@
 /** Why no plan can be: what stands in the way, the least of it that can be named, and what would let a plan be. */
 
+import { AllowanceSpent, workUnits } from './allowance.ts';
 import type { DesignRules } from '../design/design.ts';
 import { designProblem, unfit, type DesignQuestion } from './design-problem.ts';
 import { heatModelOracle } from './heat-model-oracle.ts';
 import { LevelSearch } from './level-search.ts';
 import type { Conflict } from './plan-search-request.ts';
-import { AllowanceSpent, workUnits } from './section-search.ts';
 import { bitsOf, countBits, type SequenceProblem } from './sequence-problem.ts';
 import { removableRules } from './removable-rules.ts';
 import { restricted } from './restricted-problem.ts';

@@ -1,7 +1,6 @@
 /** What one heat asks of everything it warms, at a margin level: which guards let it stand, by the solder it is of. */
 
-import type { HeatTemperatures, Means, Reached } from './heat-oracle.ts';
-import type { HeatRecord, HeatTable, Warmed } from './heat-table.ts';
+import type { HeatTemperatures, Reached } from './heat-oracle.ts';
 import { MARGIN_TOLERANCE_K, type JointLimit } from './sequence-problem.ts';
 
 /**
@@ -9,6 +8,18 @@ import { MARGIN_TOLERANCE_K, type JointLimit } from './sequence-problem.ts';
  * same for every grade.
  */
 export type Demands = Uint8Array;
+
+/** What is warmed by a heat and must stand it: an earlier joint, one that existed, or a part with a limit. */
+export interface Warmed {
+  id: string;
+  /** Of an open joint that is made by then; −1 otherwise. */
+  joint: number;
+  isPart: boolean;
+  /** By grade, for an open joint; else the one it has. */
+  limits: readonly JointLimit[];
+  /** Guards that may be laid on it in this heat, one bit a kind. */
+  guards: number;
+}
 
 const ANTI_FLOW = 4;
 const THERMAL = 3;
@@ -22,26 +33,24 @@ export function marginK(limit: JointLimit, reached: Reached, held: boolean): num
 }
 
 /**
+ * @param all what the heat warms
  * @param levelK margin that all keep beyond their uncertainty; −Infinity: whatever happens
+ * @param run the temperatures with guards of these kinds on everything that can take them; null for an unknown solder
  * @returns null where the targets do not flow or a part begins to melt
  */
 export function demandsOf(
-  table: HeatTable,
-  record: HeatRecord,
-  set: readonly Means[],
-  grade: number,
+  all: readonly Warmed[],
+  grades: number,
   levelK: number,
+  run: (guards: number) => HeatTemperatures | null,
 ): Demands | null {
-  const { problem } = table;
-  const solder = problem.grades[grade]!.id;
-  const plain = table.run(record, set)(solder);
+  const plain = run(0);
   if (!plain) return null;
-  const grades = problem.grades.length;
-  const demands = new Uint8Array(record.warmed.length * grades);
+  const demands = new Uint8Array(all.length * grades);
   if (levelK === Number.NEGATIVE_INFINITY) return demands.fill(255);
   if (!plain.possible) return null;
   const note = (thermal: number, temperatures: HeatTemperatures): void => {
-    for (const [i, warmed] of record.warmed.entries()) {
+    for (const [i, warmed] of all.entries()) {
       if ((thermal & ~warmed.guards) !== 0) continue;
       const reached = warmed.isPart ? temperatures.part(warmed.id) : temperatures.joint(warmed.id);
       for (let g = 0; g < grades; g++) {
@@ -52,10 +61,10 @@ export function demandsOf(
   };
   note(0, plain);
   const falls = (i: number): boolean => demands.subarray(i * grades, (i + 1) * grades).some((family) => (family & 1) === 0);
-  const short = record.warmed.filter(({ guards }, i) => guards !== 0 && falls(i));
+  const short = all.filter(({ guards }, i) => guards !== 0 && falls(i));
   const kinds = short.reduce((mask, { guards }) => mask | (guards & THERMAL), 0);
   for (let thermal = 1; thermal <= THERMAL; thermal++) {
-    if ((thermal & ~kinds) === 0) note(thermal, table.run(record, set, thermal)(solder)!);
+    if ((thermal & ~kinds) === 0) note(thermal, run(thermal)!);
   }
   return demands;
 }

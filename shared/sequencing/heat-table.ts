@@ -1,22 +1,10 @@
 /** Heats already asked of the oracle, so that each is asked once in a search, and counted once. */
 
-import { demandsOf, type Demands } from './heat-demands.ts';
+import { demandsOf, type Demands, type Warmed } from './heat-demands.ts';
 import type { HeatAnswer, HeatOracle, Means, Section } from './heat-oracle.ts';
 import { GUARDED_KINDS, type GuardCaps } from './protection-caps.ts';
 import type { Component, Sections } from './sections.ts';
 import type { JointLimit, SequenceProblem } from './sequence-problem.ts';
-
-/** What is warmed by a heat and must stand it: an earlier joint, one that existed, or a part with a limit. */
-export interface Warmed {
-  id: string;
-  /** Of an open joint that is made by then; −1 otherwise. */
-  joint: number;
-  isPart: boolean;
-  /** By grade, for an open joint; else the one it has. */
-  limits: readonly JointLimit[];
-  /** Guards that may be laid on it in this heat, one bit a kind. */
-  guards: number;
-}
 
 /** All that is known of one section and its targets. */
 export interface HeatRecord {
@@ -59,7 +47,9 @@ export class HeatTable {
     const key = `${grade}@${levelK}@${meansKey(set)}`;
     let demands = record.demands.get(key);
     if (demands === undefined) {
-      demands = demandsOf(this, record, set, grade, levelK);
+      const solder = this.problem.grades[grade]!.id;
+      const run = (guards: number) => this.run(record, set, guards)(solder);
+      demands = demandsOf(record.warmed, this.problem.grades.length, levelK, run);
       record.demands.set(key, demands);
     }
     return demands;

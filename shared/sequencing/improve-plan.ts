@@ -3,11 +3,12 @@
  * order, and the best place for the free ones is searched for exactly.
  */
 
+import type { Weights } from './section-question.ts';
+import { type Allowance, AllowanceSpent, workUnits } from './allowance.ts';
 import type { SearchSpace } from './heat-table.ts';
-import type { Weights } from './last-entries.ts';
 import { plannedHeats, type PlannedHeat } from './planned-heats.ts';
 import { earlierHeats } from './plan-order.ts';
-import { AllowanceSpent, SectionSearch, workUnits, type Allowance } from './section-search.ts';
+import { SectionSearch } from './section-search.ts';
 import { Sections } from './sections.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
 import { isWithinStock, type Found } from './stock-search.ts';

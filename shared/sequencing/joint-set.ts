@@ -4,11 +4,9 @@ export interface JointSet {
   readonly id: number;
   /** Rising. */
   readonly joints: readonly number[];
+  /** A bit for each joint; three words tell 96 apart. */
   readonly words: readonly [number, number, number];
 }
-
-/** Joints that three words of 32 bits tell apart; the search takes no more. */
-export const MOST_JOINTS = 96;
 
 export const hasJoint = ({ words }: JointSet, j: number): boolean => ((words[j >> 5]! >>> (j & 31)) & 1) === 1;
 

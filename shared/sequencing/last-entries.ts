@@ -1,47 +1,16 @@
 /** The last heats of a group that are worth trying, cheapest first; simulated only when their turn comes. */
 
-import type { Means } from './heat-oracle.ts';
+import type { SectionQuestion, Entry } from './section-question.ts';
+import { AllowanceSpent } from './allowance.ts';
+import { settle, clamp, narrowness } from './demand-rows.ts';
 import { guardCaps, meansKey, type HeatRecord, type SearchSpace } from './heat-table.ts';
 import type { Demands } from './heat-demands.ts';
 import type { JointSet } from './joint-set.ts';
-import { clamp, likelyTaken, narrowness } from './entry-order.ts';
+import { likelyTaken } from './entry-order.ts';
 import { LeastFirst } from './least-first.ts';
 import { ALL_GUARDS, chooseGuards, fewestGuards, GUARDED_KINDS, NEVER, promises, type GuardCaps } from './protection-caps.ts';
 import { priceOf, type Floor } from './section-floor.ts';
-import { AllowanceSpent, settle } from './section-search.ts';
 import type { LastHeat } from './sections.ts';
-
-/** How a plan is priced: whole numbers, added up over its heats. */
-export interface Weights {
-  protection: number;
-  heat: number;
-  /** A joint, times the rank of its grade. */
-  rank: number;
-  second: number;
-}
-
-export interface SectionQuestion {
-  levelK: number;
-  weights: Weights;
-  /** Whether the number of guards that one heat holds is left out: what is found may then need more than it holds. */
-  isRelaxed: boolean;
-  /** Whether several joints of a heat are only ever near to each other, and few ways to promise guards are looked at. */
-  isNear: boolean;
-}
-
-/** A last heat with a solder and means for the whole section; what it leaves to be made once it is evaluated. */
-export interface Entry {
-  heat: LastHeat;
-  grade: number;
-  set: readonly Means[];
-  ownCost: number;
-  /** No plan with this last heat costs less. */
-  least: number;
-  /** Among equals: how little it leaves to choose. */
-  tie: number;
-  /** What the rest is asked for; null until simulated. */
-  rows: Uint8Array | null;
-}
 
 export interface Expansion {
   next: () => Entry | null;

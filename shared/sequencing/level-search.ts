@@ -1,19 +1,20 @@
 /** One level of the objective at a time: whether a margin can be kept, and the cheapest plan that keeps it. */
 
+import type { Weights, WindowCosts } from './section-question.ts';
+import type { Allowance } from './allowance.ts';
 import type { HeatOracle } from './heat-oracle.ts';
 import { HeatTable, type SearchSpace } from './heat-table.ts';
 import { beamSearch } from './beam-search.ts';
 import type { BestPlan } from './best-plan.ts';
-import type { Weights } from './last-entries.ts';
 import { priceOfPlan } from './level-values.ts';
 import { plannedHeats, protectionsOf } from './planned-heats.ts';
 import { NEVER } from './protection-caps.ts';
 import { priceOf } from './section-floor.ts';
-import { SectionSearch, type Allowance } from './section-search.ts';
+import { SectionSearch } from './section-search.ts';
 import { Sections } from './sections.ts';
 import { countBits, type SequenceProblem } from './sequence-problem.ts';
 import { bestWithinStock, isWithinStock, type Found } from './stock-search.ts';
-import { wholeCost, Windows, type WindowCosts } from './windows.ts';
+import { wholeCost, Windows } from './windows.ts';
 
 /** For any plan at all. */
 export const FEASIBLE: Weights = { protection: 0, heat: 0, rank: 0, second: 0 };

@@ -1,12 +1,12 @@
 /** The stages of a search: a first plan, the same made better, then what is best, level by level, each proven before the next. */
 
+import type { Weights } from './section-question.ts';
+import { AllowanceSpent, workUnits } from './allowance.ts';
 import type { BestPlan } from './best-plan.ts';
 import { improvePlan } from './improve-plan.ts';
-import type { Weights } from './last-entries.ts';
 import { COUNTS, EVERYTHING, FEASIBLE, RANKS, type LevelSearch } from './level-search.ts';
 import type { LevelName } from './levels.ts';
 import { priceOfPlan } from './level-values.ts';
-import { AllowanceSpent, workUnits } from './section-search.ts';
 import type { Found } from './stock-search.ts';
 
 /** Up to this many open joints the levels are proven one by one from the start; above it a plan is sought first. */

@@ -1,5 +1,5 @@
+import type { Weights } from './section-question.ts';
 import type { SearchSpace } from './heat-table.ts';
-import type { Weights } from './last-entries.ts';
 import type { LevelName } from './levels.ts';
 import { protectionsOf, type PlannedHeat } from './planned-heats.ts';
 import { Sections } from './sections.ts';

@@ -1,8 +1,8 @@
 /** The heats that a search settled on, with the fewest protections that hold them, each kind within what one heat holds. */
 
+import type { Entry } from './section-question.ts';
 import type { Means, Technique } from './heat-oracle.ts';
 import { guardCaps, type SearchSpace } from './heat-table.ts';
-import type { Entry } from './last-entries.ts';
 import { chooseGuards, GUARDED_KINDS, type GuardCaps } from './protection-caps.ts';
 
 export interface PlannedHeat {

@@ -1,5 +1,6 @@
 /** The objective, level by level: each is proven before the next is looked at, and never given up for it. */
 
+import { AllowanceSpent, workUnits } from './allowance.ts';
 import { BestPlan } from './best-plan.ts';
 import { fewestChanges } from './fewest-changes.ts';
 import type { HeatOracle } from './heat-oracle.ts';
@@ -7,7 +8,6 @@ import { allStages } from './level-stages.ts';
 import { LevelSearch } from './level-search.ts';
 import type { LevelName, Proof } from './levels.ts';
 import type { PlannedHeat } from './planned-heats.ts';
-import { AllowanceSpent, workUnits } from './section-search.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
 
 export type StoppedBy = 'work_units' | 'time' | 'host';

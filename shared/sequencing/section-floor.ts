@@ -1,10 +1,9 @@
 /** What a section costs at least, whatever the order of its heats. */
 
+import type { Weights, SectionQuestion, WindowCosts } from './section-question.ts';
 import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
-import type { SectionQuestion, Weights } from './last-entries.ts';
 import { NEVER } from './protection-caps.ts';
-import type { WindowCosts } from './windows.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
 
 /** No plan of a group under these demands costs less. */

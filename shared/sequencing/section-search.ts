@@ -4,22 +4,13 @@
  * the number of protections it takes from them, by the solder it will have been made with: it is charged when that is settled.
  */
 
-import { entriesOf, type Entry, type Expansion, type SectionQuestion } from './last-entries.ts';
+import type { SectionQuestion, Entry, WindowCosts } from './section-question.ts';
+import { type Allowance, AllowanceSpent, workUnits } from './allowance.ts';
+import { settle, keyOf, type Rows } from './demand-rows.ts';
+import { entriesOf, type Expansion } from './last-entries.ts';
 import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
 import { floorOf, priceOf, type Floor } from './section-floor.ts';
-import { NEVER } from './protection-caps.ts';
-import type { WindowCosts } from './windows.ts';
-
-/** What a search may still spend; shared by all its steps. */
-export interface Allowance {
-  options: number;
-  /** Work units at which it stops. */
-  limit: number;
-}
-
-/** Thrown through the search when its allowance is spent; caught by the level that called it. */
-export class AllowanceSpent extends Error {}
 
 interface Known {
   /** Cost of the best plan if `choice`, else a bound below it. */
@@ -32,9 +23,6 @@ const POLL_EVERY = 128;
 
 /** Last heats that are kept, so that memory holds; a search that wants more has spent what it may. */
 const MOST_LAID_OUT = 400_000;
-
-/** By joint and grade: protections that later heats take of it; NEVER where it cannot be of that grade. */
-export type Rows = Uint8Array;
 
 export class SectionSearch {
   readonly #space: SearchSpace;
@@ -137,38 +125,4 @@ export class SectionSearch {
     for (const rest of choice!.heat.rest) this.#unfold(rest, choice!.rows!, entries);
     entries.push(choice!);
   }
-}
-
-/** Options looked at, ways to protect among them, last heats laid out, and the heats simulated at what each costs. */
-export function workUnits(allowance: Allowance, { table, sections }: Pick<SearchSpace, 'table' | 'sections'>): number {
-  return allowance.options + sections.laidOut + table.thermalRuns * table.oracle.workUnitsPerRun;
-}
-
-/**
- * Takes what a joint costs with any of its solders out of its row, and says what that is in all; null where one is left without a
- * solder. Where protections cost nothing, all that can be done is free.
- */
-export function settle(rows: Rows, joints: readonly number[], grades: number, price: number): number | null {
-  let count = 0;
-  for (const j of joints) {
-    let least = NEVER;
-    for (let at = j * grades; at < (j + 1) * grades; at++) least = Math.min(least, rows[at]!);
-    if (least === NEVER) return null;
-    if (price === 0) {
-      for (let at = j * grades; at < (j + 1) * grades; at++) if (rows[at] !== NEVER) rows[at] = 0;
-    } else if (least > 0) {
-      count += least;
-      for (let at = j * grades; at < (j + 1) * grades; at++) if (rows[at] !== NEVER) rows[at]! -= least;
-    }
-  }
-  return count * price;
-}
-
-/** A group with what later heats ask of it, as a text. */
-export function keyOf({ id, joints }: JointSet, rows: Rows, grades: number): string {
-  let text = String.fromCharCode(id & 0xffff, id >>> 16);
-  for (const j of joints) {
-    for (let at = j * grades; at < (j + 1) * grades; at++) text += String.fromCharCode(rows[at]!);
-  }
-  return text;
 }

@@ -4,11 +4,12 @@
  * of the set that costs no more.
  */
 
+import type { Weights, WindowCost, WindowCosts } from './section-question.ts';
+import type { Allowance } from './allowance.ts';
 import { runToEnd } from '../run-to-end.ts';
 import { HeatTable, type SearchSpace } from './heat-table.ts';
-import type { Weights } from './last-entries.ts';
 import { windowOracle, windowProblem } from './restricted-problem.ts';
-import { SectionSearch, type Allowance } from './section-search.ts';
+import { SectionSearch } from './section-search.ts';
 import { Sections } from './sections.ts';
 
 const MOST_IN_A_WINDOW = 4;
@@ -17,11 +18,6 @@ const MOST_PAIRS = 8;
 
 /** Heats are counted elsewhere. */
 const ALONE: Weights = { protection: 1e8, heat: 0, rank: 1, second: 0 };
-
-export interface WindowCost {
-  protections: number;
-  rank: number;
-}
 
 const NOTHING: WindowCost = { protections: 0, rank: 0 };
 const IMPOSSIBLE: WindowCost = { protections: Infinity, rank: Infinity };
@@ -54,15 +50,6 @@ class Window {
     const protections = Math.floor(found.cost / ALONE.protection);
     return { protections, rank: found.cost - protections * ALONE.protection };
   }
-}
-
-/** The costs of a partition of all joints into windows, for one choice of solders by joint. */
-export interface WindowCosts {
-  /** By joint: its window, and its bit there. */
-  windowOf: Int16Array;
-  bitOf: Uint8Array;
-  count: number;
-  costOf: (window: number, bits: number) => WindowCost;
 }
 
 export class Windows {

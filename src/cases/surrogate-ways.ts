@@ -1,12 +1,20 @@
 /** Shortest ways along the arms of a piece of the sequencing cases, through the joints that are there. */
 
 import type { Section } from '../../shared/sequencing/heat-oracle.ts';
-import type { SurrogateJoint, SurrogatePiece } from './surrogate-piece.ts';
 
 /** Ways from the nearest target to a joint and to the centre of a part; Infinity where there is none. mm */
 export interface Ways {
   toJoint: (id: string) => number;
   toPart: (id: string) => number;
+}
+
+/** A joint between two parts, each with the length of the arm to its centre. */
+interface ArmedJoint {
+  id: string;
+  a: string;
+  b: string;
+  la: number;
+  lb: number;
 }
 
 interface Arm {
@@ -16,7 +24,13 @@ interface Arm {
 }
 
 /** Answers for any section of a piece. */
-export function nearestWays({ joints, parts }: Pick<SurrogatePiece, 'joints' | 'parts'>): (section: Section) => Ways {
+export function nearestWays({
+  joints,
+  parts,
+}: {
+  joints: readonly ArmedJoint[];
+  parts: readonly { id: string }[];
+}): (section: Section) => Ways {
   const jointAt = new Map(joints.map(({ id }, i) => [id, i]));
   const partAt = new Map(parts.map(({ id }, i) => [id, i]));
   const arms = joints.map(({ a, b, la, lb }, joint): Arm[] => [
@@ -54,7 +68,7 @@ export function nearestWays({ joints, parts }: Pick<SurrogatePiece, 'joints' | '
 }
 
 /** The way between two joints of the whole piece. */
-export function distanceMm(joints: readonly SurrogateJoint[], from: string): (to: string) => number {
-  const parts = [...new Set(joints.flatMap(({ a, b }) => [a, b]))].map((id) => ({ id, baseSolidus: 0 }));
-  return nearestWays({ joints: [...joints], parts })({ made: joints.map(({ id }) => id), targets: [from] }).toJoint;
+export function distanceMm(joints: readonly ArmedJoint[], from: string): (to: string) => number {
+  const parts = [...new Set(joints.flatMap(({ a, b }) => [a, b]))].map((id) => ({ id }));
+  return nearestWays({ joints, parts })({ made: joints.map(({ id }) => id), targets: [from] }).toJoint;
 }
