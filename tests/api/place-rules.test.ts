@@ -74,3 +74,33 @@ test('what is published says where it is from and what of it is memory', async (
     standing: 'memory',
   });
 });
+
+test('metal is added to a marked piece within the limits of its place; without any, its office is asked', async () => {
+  const { owner, bench, stranger } = await startApp();
+  const ask = async (query: string) => (await bench.get(`/place-rules/DE/added-metal?${query}`).expect(200)).body;
+  expect(await ask('pieceG=4&addedG=1')).toEqual({
+    finding: 'no_rule',
+    addedFraction: 0.25,
+    says: ['No limit is entered for this place: ask its office before you add any'],
+  });
+  await owner.put('/place-rules/DE', { source: 'the office', addedMetalG: 1 }).expect(200);
+  expect(await ask('pieceG=4&addedG=1')).toMatchObject({ finding: 'within', says: [] });
+  expect(await ask('pieceG=4&addedG=1.5')).toMatchObject({ finding: 'over' });
+  const wrong = await bench.get('/place-rules/DE/added-metal?pieceG=0').expect(422);
+  expect(wrong.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual(['?pieceG', '?addedG']);
+  await stranger.get('/place-rules/DE/added-metal?pieceG=4&addedG=1').expect(401);
+});
+
+test('POST /calculations/hourly-rates tells what an hour has to cost', async () => {
+  const { desk } = await startApp();
+  const year = { payPerYear: '30000', onCostsPerYear: '7440', paidHoursPerYear: 1560, overheadPerYear: '19430.40' };
+  const studio = { ...year, consumablesPerYear: '3036', people: 1, daysPerYear: 220, hoursPerDay: 8 };
+  const { body } = await desk.post('/calculations/hourly-rates', studio).expect(200);
+  expect(body).toEqual({
+    benchHoursPerYear: 1214.4,
+    labourPerHour: '24.00',
+    overheadPerBenchHour: '16.00',
+    consumablesPerBenchHour: '2.50',
+  });
+  await desk.post('/calculations/hourly-rates', { ...studio, people: 0, colour: 1 }).expect(422);
+});

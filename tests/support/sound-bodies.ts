@@ -38,6 +38,12 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /calculations/drawing': [{ design: pendant, title: 'Pendant', labels: false }],
     'POST /calculations/solder-use': [{ design: priced, solders: solders.map((solder) => ({ ...solder, densityGPerCm3: 9.5 })) }],
     'POST /calculations/estimate': [request],
+    'POST /calculations/hourly-rates': [
+      {
+        ...{ payPerYear: '30000', onCostsPerYear: '7440', paidHoursPerYear: 1560, overheadPerYear: '19430.40' },
+        ...{ consumablesPerYear: '3036', people: 1, daysPerYear: 220, hoursPerDay: 8, benchFraction: 0.5 },
+      },
+    ],
     'POST /calculations/unit-conversion': [
       { value: 18, from: 'awg', to: 'mm' },
       { value: 1, from: '[oz_tr]', to: 'g' },

@@ -6,6 +6,7 @@ import { reorderPoint } from '../../../shared/stock/reorder-point.ts';
 import { convertUnit } from '../../../shared/units/convert-unit.ts';
 import { actorOf } from '../../platform/http/actor.ts';
 import { goneSignal } from '../../platform/http/gone.ts';
+import { hourlyRates } from '../../../shared/costing/hourly-rates.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import type { Platform } from '../../platform/platform.ts';
 import {
@@ -23,6 +24,7 @@ import {
 import { TorchCalibrationBody, TorchCalibrationReply } from './calibration.schema.ts';
 import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
+import { HourlyRatesBody, HourlyRatesReply } from './hourly-rates.schema.ts';
 import { knownDesign, knownObservations, knownParts } from './known-designs.ts';
 import { checkOrRefuse, whatIfOrRefuse, type Planning } from './planning.ts';
 import { PlanWhatIfBody, PlanWhatIfReply } from './what-if.schema.ts';
@@ -115,6 +117,19 @@ export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform,
       },
     },
     async ({ body }) => estimate(body),
+  );
+
+  app.post(
+    '/hourly-rates',
+    {
+      schema: {
+        tags,
+        summary: 'What an hour has to cost, from a year’s bills and the hours that reach jobs',
+        body: HourlyRatesBody,
+        response: { 200: HourlyRatesReply, ...problemReplies },
+      },
+    },
+    async ({ body }) => hourlyRates(body),
   );
 
   app.post(

@@ -3,7 +3,15 @@ import { actorOf } from '../../platform/http/actor.ts';
 import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion, versionSeen } from '../../platform/http/versions.ts';
-import { PlaceParams, PlaceQuery, PlaceRulesBody, PlaceRulesReply, PublishedReply } from './place-rules.schema.ts';
+import {
+  AddedMetalQuery,
+  AddedMetalReply,
+  PlaceParams,
+  PlaceQuery,
+  PlaceRulesBody,
+  PlaceRulesReply,
+  PublishedReply,
+} from './place-rules.schema.ts';
 import type { PlaceRulesService } from './place-rules.service.ts';
 
 export const placeRulesRoutes: FastifyPluginAsyncZod<{ placeRules: PlaceRulesService }> = async (app, { placeRules }) => {
@@ -49,6 +57,20 @@ export const placeRulesRoutes: FastifyPluginAsyncZod<{ placeRules: PlaceRulesSer
       sendVersion(reply, rules.version);
       return rules;
     },
+  );
+
+  app.get(
+    '/:id/added-metal',
+    {
+      schema: {
+        tags,
+        summary: 'Whether so much metal may be added to a piece that is marked already',
+        params: PlaceParams,
+        querystring: AddedMetalQuery,
+        response: { 200: AddedMetalReply, ...problemReplies },
+      },
+    },
+    async (request) => placeRules.addedMetal(request.params.id, request.query),
   );
 
   app.put(

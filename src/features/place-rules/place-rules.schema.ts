@@ -40,6 +40,17 @@ export const PlaceRulesBody = z.strictObject(rules);
 
 export const PlaceRulesReply = z.object({ place: z.string(), ...rules, version: z.number().int(), updatedAt: z.string() });
 
+export const AddedMetalQuery = z.strictObject({
+  pieceG: z.coerce.number().min(0.01).max(10_000).describe('What the piece weighs as it is.'),
+  addedG: z.coerce.number().min(0).max(10_000),
+});
+
+export const AddedMetalReply = z.object({
+  finding: z.enum(['within', 'over', 'no_rule']),
+  addedFraction: z.number().describe('Of the piece as it is.'),
+  says: z.array(z.string()),
+});
+
 export const PublishedReply = z.object({
   items: z.array(
     z.object({

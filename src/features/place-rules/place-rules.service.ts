@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { addedMetal } from '../../../shared/costing/added-metal.ts';
 import { PUBLISHED_MARKING_RULES } from '../../../shared/costing/published-marking-rules.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { pageOf } from '../../platform/http/paging.ts';
@@ -21,6 +22,10 @@ export function createPlaceRulesService({ db, clock }: Platform) {
       if (!row) throw notFound('rules for the place', place);
       return row;
     },
+
+    /** Whether so much may be added to a piece that is marked; also where nothing is entered, which says whom to ask. */
+    addedMetal: (place: string, asked: { pieceG: number; addedG: number }) =>
+      addedMetal(asked, store.findPlaceRules(db, place) ?? { addedMetalG: null, addedMetalFraction: null }),
 
     list: (query: { limit: number; cursor?: string | undefined }) =>
       pageOf(

@@ -43,8 +43,6 @@ export function pointByName(errors: readonly FieldError[], merged: unknown, over
     const named = NAMED_BY[list as keyof typeof NAMED_BY] as string | undefined;
     if (named === undefined || !isRecord(overrides[list]) || !isRecord(merged)) return error;
     const name = (merged[list] as Record<string, unknown>[])[Number(index)]?.[named];
-    return typeof name === 'string'
-      ? { ...error, pointer: ['/overrides', list, escapePointer(name), ...rest].join('/') }
-      : error;
+    return typeof name === 'string' ? { ...error, pointer: ['/overrides', list, escapePointer(name), ...rest].join('/') } : error;
   });
 }
