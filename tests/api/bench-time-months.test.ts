@@ -54,6 +54,9 @@ test('a time over midnight stays one time, and its minutes fall to both days, on
   ).toHaveLength(1);
   await desk.get(`/bench-times/days?personId=${actors.bench.personId}&from=2031-03-29&to=2031-03-29`).expect(403);
   await bench.get('/bench-times/days?from=2031-03-29&to=2031-03-28').expect(422);
+  // A week where only one end is given.
+  expect((await bench.get('/bench-times/days?from=2031-03-29').expect(200)).body.items).toEqual(days);
+  expect((await bench.get('/bench-times/days?to=2031-03-31').expect(200)).body.items).toEqual(days);
 });
 
 test('months are closed some days after their end, all that are over at once after a rest, and agreed times are locked', async () => {

@@ -30,6 +30,9 @@ const SELDOM_TAKEN = new Set([
   'POST /pieces/:id/joints/:jointId/moves',
   'POST /plan-searches/:id/moves',
   'POST /stocktakes',
+  // No month of the small studio is closed, and nothing has been learned yet.
+  'POST /bench-times/:id/corrections',
+  'POST /learned-factors',
   // Nothing in the small studio is made or ready yet.
   'GET /documents/payment-receipts/:id',
   'GET /documents/collection-notices/:id',
@@ -47,6 +50,7 @@ const ROOMS = {
   marking: ['place-rules', 'hallmark-packets'],
   stock: ['solder-products', 'solder-lots', 'stock-movements', 'stock', 'reorder-list'],
   counting: ['stocktakes', 'pickle-baths', 'scrap-jars', 'scrap-returns'],
+  time: ['bench', 'benches', 'absences', 'due-dates', 'month-locks', 'learned-factors'],
   buying: ['suppliers', 'supplier-orders', 'metal-products', 'metal-lots', 'metal-movements'],
 };
 

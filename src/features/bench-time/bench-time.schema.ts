@@ -59,10 +59,13 @@ export const NewCorrection = z.strictObject({
 export const DaysQuery = z
   .strictObject({
     personId: z.uuid().optional().describe("Another's: for the owner."),
-    from: z.iso.date().describe("First and last day, both included, in the studio's zone; at most 366 days."),
-    to: z.iso.date(),
+    from: z.iso.date().optional().describe("First day, in the studio's zone; where not given, six days before the last."),
+    to: z.iso
+      .date()
+      .optional()
+      .describe('Last day, included, at most 366 days after the first; where not given, six days after the first, or today.'),
   })
-  .refine(({ from, to }) => from <= to && Date.parse(to) - Date.parse(from) <= 366 * 86_400_000, {
+  .refine(({ from, to }) => !from || !to || (from <= to && Date.parse(to) - Date.parse(from) <= 366 * 86_400_000), {
     path: ['to'],
     message: 'The last day is before the first, or more than 366 days after it.',
   });

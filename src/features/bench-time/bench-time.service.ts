@@ -10,6 +10,7 @@ import { holdToVersion } from '../../platform/http/versions.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
+import { addDays, dateInZone } from '../../platform/clock.ts';
 import { getSettings } from '../settings/index.ts';
 import type {
   BenchTimeChange,
@@ -125,9 +126,10 @@ export function createBenchTimeService({ db, clock }: Platform) {
     },
 
     /** One's own minutes day by day, in the studio's zone; the owner may ask for another's. */
-    days(actor: Actor, { personId = actor.personId, from, to }: z.infer<typeof DaysQuery>): z.infer<typeof DaysReply> {
+    days(actor: Actor, { personId = actor.personId, ...asked }: z.infer<typeof DaysQuery>): z.infer<typeof DaysReply> {
       if (personId !== actor.personId) holdToOwner(actor);
-      return { items: minutesByDay(db, { personId, from, to }) };
+      const to = asked.to ?? (asked.from ? addDays(asked.from, 6) : dateInZone(clock.now(), getSettings(db).timeZone));
+      return { items: minutesByDay(db, { personId, from: asked.from ?? addDays(to, -6), to }) };
     },
 
     move(actor: Actor, id: string, sent: z.infer<typeof BenchTimeMove>): Reply {

@@ -1,2 +1,1 @@
-export { factorOffers, type FactorOffer } from './factor-offers.ts';
 export { factorInUse } from './learning.service.ts';

@@ -24,6 +24,7 @@ export const NewMetalLot = z.strictObject({
 export const MetalLotReply = z.object({
   id: z.string(),
   number: z.string(),
+  version: z.number().int().describe('Goes up with every movement.'),
   productId: z.string(),
   productName: z.string(),
   metal: z.string(),

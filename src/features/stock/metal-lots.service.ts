@@ -117,6 +117,7 @@ function show(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, orderLineId
   const onHandG = toG(store.metalOnHandOf(db, lot.id));
   return {
     ...lot,
+    version: store.metalMovementCount(db, lot.id),
     productName: product.name,
     metal: product.metal,
     owner: lot.commissionId === null ? ('ours' as const) : ('client' as const),

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
+import { and, asc, count, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { commissions, metalLots, metalMovements, metalProducts, pieces } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
@@ -111,6 +111,10 @@ export function allMetalMovements(db: Db, filter: MetalMovementFilter = {}): Met
 
 export function metalOnHandOf(db: Db, lotId: string): number {
   return db.select({ tenthMg: onHandSum }).from(metalMovements).where(eq(metalMovements.lotId, lotId)).get()?.tenthMg ?? 0;
+}
+
+export function metalMovementCount(db: Db, lotId: string): number {
+  return db.select({ some: count() }).from(metalMovements).where(eq(metalMovements.lotId, lotId)).get()?.some ?? 0;
 }
 
 export function metalOnHandByLot(db: Db): Map<string, number> {

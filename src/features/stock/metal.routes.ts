@@ -3,6 +3,7 @@ import { actorOf } from '../../platform/http/actor.ts';
 import { once, type Once } from '../../platform/http/idempotency.ts';
 import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
+import { sendVersion } from '../../platform/http/versions.ts';
 import {
   MetalLotQuery,
   MetalLotReply,
@@ -32,8 +33,11 @@ export const metalLotRoutes: FastifyPluginAsyncZod<{ metalLots: MetalLotService;
         response: { 201: MetalLotReply, ...problemReplies },
       },
     },
-    async (request, reply) =>
-      once(platform, { request, reply, status: 201 }, () => metalLots.receive(actorOf(request), request.body)),
+    async (request, reply) => {
+      const lot = once(platform, { request, reply, status: 201 }, () => metalLots.receive(actorOf(request), request.body));
+      sendVersion(reply, lot.version);
+      return lot;
+    },
   );
 
   app.get(
@@ -52,7 +56,11 @@ export const metalLotRoutes: FastifyPluginAsyncZod<{ metalLots: MetalLotService;
   app.get(
     '/:id',
     { schema: { tags, summary: 'One lot of metal', params: StockParams, response: { 200: MetalLotReply, ...problemReplies } } },
-    async (request) => metalLots.get(actorOf(request), request.params.id),
+    async (request, reply) => {
+      const lot = metalLots.get(actorOf(request), request.params.id);
+      sendVersion(reply, lot.version);
+      return lot;
+    },
   );
 };
 

@@ -22,12 +22,10 @@ interface Hand {
 export function capacityOf(db: Db): Capacity {
   const { openWeekdays, benchMinutesPerDay } = getSettings(db);
   const hasBenches = store.anyBench(db);
-  const worked = store
-    .workedBenches(db)
-    .map(({ personId, minutesPerDay, ofPerson }) => ({
-      personId,
-      minutesPerDay: minutesPerDay ?? ofPerson ?? benchMinutesPerDay,
-    }));
+  const worked = store.workedBenches(db).map(({ personId, minutesPerDay, ofPerson }) => ({
+    personId,
+    minutesPerDay: minutesPerDay ?? ofPerson ?? benchMinutesPerDay,
+  }));
   const own = store.benchHands(db);
   const hands: Hand[] = hasBenches ? worked : own.length > 0 ? own : [{ personId: null, minutesPerDay: benchMinutesPerDay }];
   const away = store.allAbsences(db);

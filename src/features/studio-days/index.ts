@@ -1,1 +1,1 @@
-export { capacityOf, weekdayOf, type Capacity } from './capacity.ts';
+export { capacityOf, weekdayOf } from './capacity.ts';
