@@ -111,7 +111,10 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
       { pieceId, operation: 'sawing', minutesByHand: 20 },
     ],
     'POST /benches': [{ name: 'Anvil', minutesPerDay: 330 }],
-    'PATCH /benches/:id': [{ name: 'Lantern', personId: ids['people']![0], minutesPerDay: 200, active: false }],
+    'PATCH /benches/:id': [
+      { name: 'Lantern', personId: ids['people']![0], minutesPerDay: 200, active: false },
+      { minutesPerDay: 200 },
+    ],
     'POST /absences': [{ firstOn: today, lastOn: today, minutesPerDay: 120, weekly: true, reason: 'evening class' }],
     'PATCH /absences/:id': [{ lastOn: '2031-06-20', weekly: false, reason: 'fair' }],
     'POST /learned-factors': [{ operation: 'filing and emery', factor: 1.25 }],

@@ -4,6 +4,7 @@ import { moveFields } from '../../platform/http/moves.ts';
 import { ProblemReply } from '../../platform/http/problem-handler.ts';
 import { BenchTimeMove, NewBenchTime } from '../bench-time/index.ts';
 import { HeatMove, JointMove, NewIncident, PieceMove } from '../pieces/index.ts';
+import { isShallow, TOO_DEEP } from '../../platform/http/patch-body.ts';
 
 const key = z
   .string()
@@ -47,6 +48,7 @@ const KINDS = Object.keys(STEPS) as [StepKind, ...StepKind[]];
 /** What every step has; the rest is looked at step by step, so that one that is wrong does not hold up the others. */
 export const StepSent = z
   .looseObject({ do: z.enum(KINDS), key, ...device })
+  .refine(isShallow, TOO_DEEP)
   .describe(
     'With do, key, occurredAt, deviceId and deviceSeq, what the route takes that does the same alone. move_heat: heatId, and the body of POST /heats/{id}/moves. move_piece: pieceId; POST /pieces/{id}/moves. move_joint: pieceId, joint; POST /pieces/{id}/joints/{jointId}/moves. move_bench_time: benchTimeId; POST /bench-times/{id}/moves. start_time: POST /bench-times. note_incident: POST /incidents. undo: undoes, the key of a step.',
   );

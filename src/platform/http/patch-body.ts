@@ -1,12 +1,13 @@
 import { z } from 'zod';
 
-/** Deeper than anything that can be patched, and far from what would exhaust the stack. */
+/** Deeper than anything that is sent, and far from what would exhaust the stack. */
 const MOST_DEEP = 16;
 
+export const isShallow = (sent: unknown): boolean => !isDeeperThan(MOST_DEEP, sent);
+export const TOO_DEEP = `Nothing here is more than ${MOST_DEEP} levels deep.`;
+
 /** A JSON Merge Patch (RFC 7396) of something that is held to its own schema once it is merged. */
-export const PatchBody = z
-  .record(z.string(), z.unknown())
-  .refine((patch) => !isDeeperThan(MOST_DEEP, patch), `Nothing here is more than ${MOST_DEEP} levels deep.`);
+export const PatchBody = z.record(z.string(), z.unknown()).refine(isShallow, TOO_DEEP);
 
 /** The members of a change that were sent; what is absent stays as it is. */
 export function membersSent<Change extends object>(change: Change) {
