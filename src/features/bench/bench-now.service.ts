@@ -91,13 +91,11 @@ function describe(db: Db, actor: Actor, heat: ReturnType<PieceFeature['heats']['
 
 function lotsFor(db: Db, { product, plannedG }: { product: HeatNow['product']; plannedG: number }): HeatNow['lots'] {
   if (product === null) return [];
-  return store
-    .usableLots(db, product.id)
-    .map(({ onHandTenthMg, ...lot }) => ({
-      ...lot,
-      onHandG: toG(onHandTenthMg),
-      isEnough: onHandTenthMg >= toTenthMg(plannedG),
-    }));
+  return store.usableLots(db, product.id).map(({ onHandTenthMg, ...lot }) => ({
+    ...lot,
+    onHandG: toG(onHandTenthMg),
+    isEnough: onHandTenthMg >= toTenthMg(plannedG),
+  }));
 }
 
 function blockedBy({ roles }: Actor, { cadmium, limits, tutorsYes }: FireFacts): string[] {

@@ -28,7 +28,8 @@ export const PROBLEM_WORDS: Readonly<Record<ProblemSlug, string>> = {
   'outside-model': 'The computation does not cover this quantity; the members "quantity" and "given" say which.',
   'idempotency-key-reused': 'This Idempotency-Key was used before with another request. Use a new one for each new thing you do.',
   'if-match-missing': 'Send the header If-Match with the ETag you read, so that nobody’s change is lost.',
-  'too-many-requests': 'Too many tries from this address, or as much of yours waits already as may; the detail says which. Wait a little.',
+  'too-many-requests':
+    'Too many tries from this address, or as much of yours waits already as may; the detail says which. Wait a little.',
   'headers-too-large': 'The headers, with the address, are longer than 16 KB. Put what is long into the body.',
   internal: 'Something went wrong in the server. Nothing was half-saved. The log on the studio’s machine has the details.',
 };
