@@ -40,8 +40,15 @@ export async function soundBodies({ owner, ids, clock, lots, signIn }: SmallStud
     'POST /calculations/estimate': [request],
     'POST /calculations/hourly-rates': [
       {
-        ...{ payPerYear: '30000', onCostsPerYear: '7440', paidHoursPerYear: 1560, overheadPerYear: '19430.40' },
-        ...{ consumablesPerYear: '3036', people: 1, daysPerYear: 220, hoursPerDay: 8, benchFraction: 0.5 },
+        payPerYear: '30000',
+        onCostsPerYear: '7440',
+        paidHoursPerYear: 1560,
+        overheadPerYear: '19430.40',
+        consumablesPerYear: '3036',
+        people: 1,
+        daysPerYear: 220,
+        hoursPerDay: 8,
+        benchFraction: 0.5,
       },
     ],
     'POST /calculations/unit-conversion': [
