@@ -34,7 +34,7 @@ export async function openBrowser(): Promise<Browser> {
     }
   }
   throw new Error(
-    `No browser starts. On Debian "apt-get install libnss3 libnspr4" brings what the packaged one lacks; CHROMIUM_PATH names another.\n${tried.join('\n')}`,
+    `No browser starts. On Debian "apt-get install libnss3 libnspr4 libexpat1" brings what the packaged one lacks; CHROMIUM_PATH names another.\n${tried.join('\n')}`,
   );
 }
 
