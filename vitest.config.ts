@@ -6,6 +6,7 @@ export default defineConfig({
     setupFiles: ['tests/support/fixed-seed.ts'],
     reporters: ['default', ['json', { outputFile: 'node_modules/.cache/test-report.json' }]],
     testTimeout: 60_000,
+    expect: { poll: { timeout: 30_000 } },
     hookTimeout: 60_000,
   },
 });

@@ -66,10 +66,9 @@ test('a server that ends notes what it had under way as interrupted, and tells t
   const first = await startApp({ file });
   const [running, waiting] = [await asked(first, slowSearch()), await asked(first, slowSearch())];
   await expect.poll(async () => (await first.bench.get(`/plan-searches/${running}`)).body.state).toBe('running');
-  const followed = followSearch(first, running);
-  await new Promise((resolve) => setTimeout(resolve, 300));
+  const followed = await openEvents(first, running);
   await first.http.close();
-  expect((await followed).at(-1)).toMatchObject({ event: 'end', data: { state: 'interrupted' } });
+  expect(eventsIn(await followed.text()).at(-1)).toMatchObject({ event: 'end', data: { state: 'interrupted' } });
 
   const crashed = await startApp({ file });
   for (const id of [running, waiting]) {
