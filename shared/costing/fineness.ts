@@ -22,6 +22,7 @@ export interface Fineness {
   withoutSolderFraction: number;
   /** With what stays of the solder in its joints; null when the silver of a solder is not known. */
   wholeFraction: number | null;
+  /** Of the solders whose silver is known; null when of none. */
   leastSolderFraction: number | null;
   finishedG: number;
   finding: 'within' | 'outside' | 'unknown' | 'no_rule';
@@ -65,7 +66,7 @@ export function fineness({ design, metals, solders, putIn = [] }: Weighable, rul
     standardFraction: STANDARDS.find((standard) => leastPart >= standard) ?? null,
     withoutSolderFraction: partsG.isZero() ? 0 : partsFineG.div(partsG).toNumber(),
     wholeFraction: isKnown && !finishedG.isZero() ? partsFineG.plus(solderFineG).div(finishedG).toNumber() : null,
-    leastSolderFraction: isKnown && known.length > 0 ? Math.min(...known) : null,
+    leastSolderFraction: known.length > 0 ? Math.min(...known) : null,
     finishedG: finishedG.toNumber(),
   };
   return { ...found, ...againstRule(found, { rule, isKnown }) };

@@ -17,12 +17,15 @@ async function changeSettings({ owner }: TestApp, change: object): Promise<void>
 }
 
 const STONE = { id: 'Onyx cabochon', kind: 'stone', handlingFraction: 0.15, cost: '24.00' };
+const PLATING = { id: 'Outwork at Skerry', kind: 'other', handlingFraction: 0.15, cost: '9.00' };
 
 async function aLetter(app: TestApp, { language, commission = {} }: { language: string; commission?: object }) {
   await changeSettings(app, { studioName: 'Quillwharf Bench', papers: { address: 'Quay 7\n+49 40 000000' } });
   const clientId = await aClientIn(app, language);
   const { commissionId, pieceId } = await aPricedPendant(app, { clientId, ...commission });
-  const quote = await aSentQuote(app, commissionId, { overrides: { passThrough: [STONE], policy: { discountFraction: 0.05 } } });
+  const quote = await aSentQuote(app, commissionId, {
+    overrides: { passThrough: [STONE, PLATING], policy: { discountFraction: 0.05 } },
+  });
   const { body } = await app.desk.get(`/quotes/${quote.id}`).expect(200);
   return { commissionId, pieceId, clientId, quote: body, path: `/documents/quote-letters/${quote.id}` };
 }
@@ -44,6 +47,8 @@ test.each([
     for (const part of [...expected, 'C31-001', 'Łucja Weiß', 'Čapkova 3', 'Onyx cabochon', 'Opal', '+49 40 000000']) {
       expect(text).toContain(part);
     }
+    // Who does what for us is not the client's business.
+    expect(text).not.toContain('Skerry');
     for (const sum of [gross, net, tax, deposit]) expect(text).toContain(money(sum.amountMinor));
     expect(text).toContain(money(12_000));
   }

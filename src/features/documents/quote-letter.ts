@@ -46,7 +46,9 @@ function whatIsMade(db: Db, quote: store.QuoteRow, frame: Frame): Block[] {
   const secret = commission.quiet;
   const kinds = alikePieces(db, commission.id);
   const drawn = kinds.filter(({ design }) => design !== undefined);
-  const stones = (quote.request.passThrough ?? []).filter(({ kind }) => kind !== 'hallmark').map(({ id }) => id);
+  const stones = (quote.request.passThrough ?? [])
+    .filter(({ kind }) => kind === 'stone' || kind === 'finding')
+    .map(({ id }) => id);
   const caption = (title: string) => (secret || drawn.length === 1 ? say('quote.drawing') : say('quote.drawing_of', { title }));
   return [
     { kind: 'heading', text: say('label.pieces') },

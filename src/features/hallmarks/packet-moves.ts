@@ -105,7 +105,7 @@ function holdToGuard(
 ): void {
   const numberOf = ({ pieceId }: { pieceId: string }) => getPiece(tx, pieceId).number;
   const missing: string[] = [];
-  if (guard === 'weights-and-parts-listed') missing.push(...sendingLacks(tx, row, packed), ...rulesBroken(tx, row, sent, packed));
+  if (guard === 'weights-and-parts-listed') missing.push(...sendingLacks(tx, packed), ...rulesBroken(tx, row, sent, packed));
   if (guard === 'refusal-named') {
     if (sent.reason === undefined) missing.push('say what the office wrote, in "reason"');
     const inside = new Set(packed.map(({ pieceId }) => pieceId));
@@ -128,7 +128,7 @@ function holdToGuard(
     throw new Problem('condition-not-met', `Cannot move packet ${row.number} to ${sent.to}: ${missing.join('; ')}`, { missing });
 }
 
-function sendingLacks(tx: Db, _row: store.PacketRow, packed: store.PackedRow[]): string[] {
+function sendingLacks(tx: Db, packed: store.PackedRow[]): string[] {
   return packed.flatMap(({ pieceId, weighedTenthMg }) => {
     const { number, state } = getPiece(tx, pieceId);
     return [

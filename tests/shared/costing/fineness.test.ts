@@ -54,6 +54,12 @@ test('fineness() holds every solder to the least that a place asks, and says whe
   expect(fineness(piece('easy', 0.01), ofPlace('GB')).finding).toBe('within');
   // What was really put in counts, whatever was planned.
   expect(fineness({ ...piece('easy', 0.01), putIn: [0.65, 0.56] }, ofPlace('GB')).finding).toBe('outside');
+  // One that nobody knows does not cover one that is known to be too low.
+  expect(fineness({ ...piece('nameless', 0.01), putIn: [0.56] }, ofPlace('GB'))).toMatchObject({
+    finding: 'outside',
+    wholeFraction: null,
+    leastSolderFraction: 0.56,
+  });
 });
 
 test('fineness() tells what is not known from what is within', () => {
