@@ -53,19 +53,6 @@ CREATE TABLE bench_steps (
   PRIMARY KEY (person_id, key)
 ) STRICT;
 
--- What a student thinks will become of each earlier joint of a heat, before the plan's check is shown.
-CREATE TABLE predictions (
-  id TEXT PRIMARY KEY,
-  plan_id TEXT NOT NULL REFERENCES plans (id),
-  heat INTEGER NOT NULL CHECK (heat >= 1),
-  person_id TEXT NOT NULL REFERENCES people (id),
-  guesses TEXT NOT NULL CHECK (json_valid(guesses)),
-  right_count INTEGER NOT NULL CHECK (right_count >= 0),
-  created_at TEXT NOT NULL,
-  UNIQUE (plan_id, heat, person_id)
-) STRICT;
-CREATE INDEX predictions_person ON predictions (person_id, id);
-
 -- Factors learned from logged time, each as it was accepted, with what it came from.
 CREATE TABLE learned_factors (
   id TEXT PRIMARY KEY,

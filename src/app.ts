@@ -109,6 +109,7 @@ function createServices(
   { planning, firstOwnerCode, onFault }: { planning: Planning; firstOwnerCode: string; onFault: (error: unknown) => void },
 ) {
   const bench = createPieceFeature(platform, planning);
+  const benchTimes = createBenchTimeService(platform);
   return {
     keys: createKeysService(platform),
     people: createPeopleService(platform, firstOwnerCode),
@@ -133,12 +134,12 @@ function createServices(
     calibrations: createCalibrationService(platform, planning),
     bench,
     planSearches: createPlanSearchService(platform, { planning, plans: bench.plans, onFault }),
-    benchTimes: createBenchTimeService(platform),
+    benchTimes,
     learning: createLearningService(platform),
     studioDays: createStudioDayService(platform),
     monthLocks: createMonthLockService(platform),
-    benchNow: createBenchNowService(platform, { heats: bench.heats, benchTimes: createBenchTimeService(platform) }),
-    benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes: createBenchTimeService(platform) }),
+    benchNow: createBenchNowService(platform, { heats: bench.heats, benchTimes }),
+    benchSteps: createBenchStepService(platform, { pieces: bench, benchTimes }),
     commissions: createCommissionService(platform, acceptNow),
     quotes: createQuoteService(platform),
     payments: createPaymentService(platform),

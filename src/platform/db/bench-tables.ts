@@ -1,4 +1,4 @@
-/** The bench: times, benches and absences, closed months, steps as devices sent them, guesses of students, what was learned. */
+/** The bench: times, benches and absences, closed months, steps as devices sent them, what was learned. */
 
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 
@@ -8,11 +8,6 @@ export interface StepAnswer {
   status: number;
   result: unknown;
   problem: unknown;
-}
-
-export interface JointGuess {
-  joint: string;
-  guess: 'solid' | 'softens' | 'runs';
 }
 
 /** What a factor was learned from: commission by commission, minutes guessed and minutes taken. */
@@ -88,16 +83,6 @@ export const benchSteps = sqliteTable(
   },
   (table) => [primaryKey({ columns: [table.personId, table.key] })],
 );
-
-export const predictions = sqliteTable('predictions', {
-  id: text('id').primaryKey(),
-  planId: text('plan_id').notNull(),
-  heat: integer('heat').notNull(),
-  personId: text('person_id').notNull(),
-  guesses: text('guesses', { mode: 'json' }).$type<JointGuess[]>().notNull(),
-  rightCount: integer('right_count').notNull(),
-  createdAt: text('created_at').notNull(),
-});
 
 export const learnedFactors = sqliteTable('learned_factors', {
   id: text('id').primaryKey(),
