@@ -1,4 +1,5 @@
 import { sql } from 'drizzle-orm';
+import { ReportName } from '../../src/features/reports/reports.schema.ts';
 import { aMetal } from './a-metal.ts';
 import { aClient } from './a-commission.ts';
 import { aSketch, anAcceptedQuote, typePrices } from './a-quote.ts';
@@ -98,20 +99,7 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     'place-rules': ['DE'],
     'hallmark-packets': packets,
     problems: ['not-found'],
-    reports: [
-      'quote-against-actual',
-      'solder-use',
-      'bench-load',
-      'earned-per-hour',
-      'lost-money',
-      'quote-outcomes',
-      'money-owed',
-      'to-order',
-      'stock-worth',
-      'metal-balance',
-      'year-end',
-      'pickle-baths',
-    ],
+    reports: [...ReportName.options],
   };
   const joints = pendant.joints.map(({ id }) => id);
   const parts = pendant.parts.map(({ id }) => id);
