@@ -11,7 +11,7 @@ const PAPERS: readonly { kind: keyof DocumentService; summary: string; of: strin
   {
     kind: 'quote-letters',
     summary: 'The letter of a version of a quote, without a line of what it costs us',
-    of: 'Of a quote version. Once it was sent it stays as it was, to the byte.',
+    of: 'Of a quote version. Once it was sent it stays as it was, word for word.',
   },
   { kind: 'payment-receipts', summary: 'The receipt for a deposit or another payment', of: 'Of a payment.' },
   {
