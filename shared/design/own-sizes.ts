@@ -2,6 +2,14 @@ import { idsOf } from './design-faults.ts';
 import type { Form, JointSizes, Part, Place } from './design.ts';
 
 type Placed = JointSizes & { between?: readonly [Place, Place] | undefined; closes?: string | undefined };
+type FormOf = (partId: string) => Form | undefined;
+
+/** Finds the form of a part by its id or that of one of its copies; of two with one id the first. */
+export function formFinder(parts: readonly Pick<Part, 'id' | 'form' | 'count'>[]): FormOf {
+  let forms: Map<string, Form> | undefined;
+  // Most joints have all their sizes, so most often nothing is looked for.
+  return (id) => (forms ??= new Map(parts.toReversed().flatMap((part) => idsOf(part).map((one) => [one, part.form])))).get(id);
+}
 
 /**
  * A joint with the sizes it leaves out, as the parts it joins have them: the circle and wall of the band that a loop base
@@ -9,21 +17,28 @@ type Placed = JointSizes & { between?: readonly [Place, Place] | undefined; clos
  *
  * A square wire counts as the round one of the same section.
  */
-export function withOwnSizes<J extends Placed>(joint: J, parts: readonly Pick<Part, 'id' | 'form' | 'count'>[]): J {
-  const places = joint.between ?? (joint.closes === undefined ? [] : [{ part: joint.closes }]);
-  const sides = places.flatMap((place) => {
-    const form = parts.find((part) => idsOf(part).includes(place.part))?.form;
-    return form ? [{ form, place }] : [];
-  });
+export function withOwnSizes<J extends Placed>(joint: J, formOf: FormOf): J {
   if (joint.kind === 'jump_ring' && joint.diameterMm === undefined) {
-    const diameterMm = sides.map(({ form }) => wireMm(form)).find((mm) => mm !== undefined);
+    const diameterMm = sidesOf(joint, formOf)
+      .map(({ form }) => wireMm(form))
+      .find((mm) => mm !== undefined);
     return diameterMm === undefined ? joint : { ...joint, diameterMm };
   }
   if (joint.kind === 'loop_base' && (joint.insideDiameterMm === undefined || joint.thicknessMm === undefined)) {
-    const own = sides.map(({ form, place }) => loopOf(form, place)).find((loop) => loop !== undefined);
+    const own = sidesOf(joint, formOf)
+      .map(({ form, place }) => loopOf(form, place))
+      .find((loop) => loop !== undefined);
     return { ...own, ...joint };
   }
   return joint;
+}
+
+function sidesOf({ between, closes }: Placed, formOf: FormOf): { form: Form; place: Place }[] {
+  const places = between ?? (closes === undefined ? [] : [{ part: closes }]);
+  return places.flatMap((place) => {
+    const form = formOf(place.part);
+    return form ? [{ form, place }] : [];
+  });
 }
 
 function wireMm(form: Form): number | undefined {

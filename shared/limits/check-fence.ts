@@ -24,9 +24,9 @@ export function checkFence(thing: string, field: string, given: number): FenceOu
   const range = refused ? span(refuseBelow, refuseAbove, fence) : span(askBelow, askAbove, fence);
   const readings = likelyReadings(fence, given, { from: askBelow, to: askAbove });
   const says = [
-    `${fence.name} ${refused ? 'must be' : 'is usually'} ${range}; you wrote ${given}.`,
+    refused ? `${fence.name} must be ${range}; you wrote ${given}.` : `${fence.name} is usually ${range}; you wrote ${given}.`,
     ...(fence.whenTooHigh !== undefined && given > askAbove ? [fence.whenTooHigh] : []),
-    ...(readings.length > 0 ? [`${capital(readings.map(({ words }) => words).join(', '))}: was that meant?`] : []),
+    ...(readings.length > 0 ? [`${capital(readings.map((reading) => reading.says).join(', '))}: was that meant?`] : []),
   ].join(' ');
   return {
     outcome: refused ? 'refuse' : 'ask',
@@ -46,13 +46,13 @@ function fenceOf(thing: string, field: string): Fence {
 function likelyReadings({ mayBe = [], unit }: Fence, given: number, ask: { from: number; to: number }) {
   if (!Number.isFinite(given)) return [];
   return mayBe.flatMap((reading) => {
-    const { words, convert } = READINGS[reading];
+    const { says, convert } = READINGS[reading];
     const converted = convert(given);
     if (converted === undefined || !(converted >= ask.from && converted <= ask.to)) return [];
     return [
       {
         value: Number(converted.toPrecision(6)),
-        words: `${words(given)} is ${withUnit(Number(converted.toPrecision(4)), unit)}`,
+        says: says(given, withUnit(Number(converted.toPrecision(4)), unit)),
       },
     ];
   });

@@ -17,43 +17,47 @@ export type Reading =
   | 'markup';
 
 interface Read {
-  words: (given: number) => string;
+  /** @param is the same in the field's own unit, with it */
+  says: (given: number, is: string) => string;
   /** The same in the field's own unit; undefined where it cannot have been meant so. */
   convert: (given: number) => number | undefined;
 }
 
-const gauge = (code: 'awg' | 'swg', name: string): Read => ({
-  words: (given) => `gauge ${given} (${name})`,
+const gauge = (code: 'awg' | 'swg', says: Read['says']): Read => ({
+  says,
   convert: (given) =>
     Number.isInteger(given) && given >= 0 && given <= 40 ? convertUnit({ value: given, from: code, to: 'mm' }) : undefined,
 });
 
-const unit = (symbol: string, from: string, to: string): Read => ({
-  words: (given) => `${given} ${symbol}`,
+const unit = (from: string, to: string, says: Read['says']): Read => ({
+  says,
   convert: (given) => convertUnit({ value: given, from, to }),
 });
 
-const price = (symbol: string, from: string): Read => ({
-  words: (given) => `${given} minor units a ${symbol}`,
+const price = (from: string, says: Read['says']): Read => ({
+  says,
   convert: (given) => given / convertUnit({ value: 1, from, to: 'g' }),
 });
 
 export const READINGS: Readonly<Record<Reading, Read>> = {
-  awg: gauge('awg', 'Brown & Sharpe'),
-  swg: gauge('swg', 'British'),
+  awg: gauge('awg', (given, is) => `gauge ${given} (Brown & Sharpe) is ${is}`),
+  swg: gauge('swg', (given, is) => `gauge ${given} (British) is ${is}`),
   fahrenheit: {
-    words: (given) => `${given} °F`,
+    says: (given, is) => `${given} °F is ${is}`,
     convert: (given) => (given > -459 ? convertUnit({ value: given, from: '[degF]', to: 'Cel' }) : undefined),
   },
-  dwt: unit('dwt', '[pwt_tr]', 'g'),
-  ozt: unit('ozt', '[oz_tr]', 'g'),
-  mg: unit('mg', 'mg', 'g'),
-  percent: unit('%', '%', '1'),
-  per_thousand: unit('parts per thousand', '[ppth]', '1'),
-  kg_per_m3: unit('kg/m³', 'kg/m3', 'g/cm3'),
-  price_per_ozt: price('troy ounce', '[oz_tr]'),
-  price_per_dwt: price('pennyweight', '[pwt_tr]'),
-  across: { words: (given) => `${given} mm across`, convert: (given) => given * Math.PI },
+  dwt: unit('[pwt_tr]', 'g', (given, is) => `${given} dwt is ${is}`),
+  ozt: unit('[oz_tr]', 'g', (given, is) => `${given} ozt is ${is}`),
+  mg: unit('mg', 'g', (given, is) => `${given} mg is ${is}`),
+  percent: unit('%', '1', (given, is) => `${given} % is ${is}`),
+  per_thousand: unit('[ppth]', '1', (given, is) => `${given} parts per thousand is ${is}`),
+  kg_per_m3: unit('kg/m3', 'g/cm3', (given, is) => `${given} kg/m³ is ${is}`),
+  price_per_ozt: price('[oz_tr]', (given, is) => `${given} minor units a troy ounce is ${is}`),
+  price_per_dwt: price('[pwt_tr]', (given, is) => `${given} minor units a pennyweight is ${is}`),
+  across: { says: (given, is) => `${given} mm across is ${is}`, convert: (given) => given * Math.PI },
   // markup m of the cost is margin m / (1 + m) of the price
-  markup: { words: (given) => `a markup of ${given}`, convert: (given) => (given > 0 ? given / (1 + given) : undefined) },
+  markup: {
+    says: (given, is) => `a markup of ${given} is ${is}`,
+    convert: (given) => (given > 0 ? given / (1 + given) : undefined),
+  },
 };

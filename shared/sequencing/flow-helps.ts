@@ -38,7 +38,7 @@ export function* flowHelps(
   const asked = { context: input, number, heat, made: [...before.keys()] };
   // Known from the check that found it stuck.
   const planned = checkHeat(input, heat, number, before);
-  const best = { settlesC: planned.settlesC ?? -Infinity, says: 'as it is planned' };
+  const best = { settlesC: planned.settlesC ?? -Infinity, by: 'as it is planned' };
   let isCutShort = false;
   function* tryThem(all: readonly FlowTries[]): Generator<void, Helped[]> {
     const found: Helped[] = [];
@@ -52,13 +52,14 @@ export function* flowHelps(
         yield;
         if (check.flow === 'does_not_flow') {
           if (check.settlesC !== null && check.settlesC > best.settlesC)
-            Object.assign(best, { settlesC: check.settlesC, says: `with ${each.says}` });
+            Object.assign(best, { settlesC: check.settlesC, by: `with ${each.says}` });
           continue;
         }
         const harm = problemsOf(check)[0];
         const timeToFlowS = check.timeToFlowS!;
-        const flows = `${check.flow === 'flows' ? 'flows' : 'flows only just,'} in about ${Math.round(timeToFlowS)} s`;
-        const says = `With ${each.says}: ${flows}${harm ? `, but ${harm.says}` : ''}`;
+        const inS = Math.round(timeToFlowS);
+        const flows = check.flow === 'flows' ? `flows in about ${inS} s` : `flows only just, in about ${inS} s`;
+        const says = `With ${each.says}: ${harm ? `${flows}, but ${harm.says}` : flows}`;
         const becomes = planOf(input, [each.heat]).heats[0]!;
         found.push({
           tried: each,
@@ -78,7 +79,7 @@ export function* flowHelps(
     helps: ordered.map(({ help }) => help),
     tries: ordered.map(({ tried }) => tried),
     nothingHelps: inVain
-      ? `Nothing that was tried brings it to flow: ${best.says} it comes nearest, and settles at about ${toFive(best.settlesC)} °C`
+      ? `Nothing that was tried brings it to flow: ${best.by} it comes nearest, and settles at about ${toFive(best.settlesC)} °C`
       : null,
   };
 }

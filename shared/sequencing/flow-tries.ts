@@ -1,6 +1,6 @@
 /** What else may be done in a heat that does not flow, one thing at a time and two together, the gentlest first. */
 
-import { withOwnSizes } from '../design/own-sizes.ts';
+import { formFinder, withOwnSizes } from '../design/own-sizes.ts';
 import type { Flame, Heat, Protection, Support, TorchPreset } from '../design/plan.ts';
 import { pieceWeight } from '../forms/piece-weight.ts';
 import { benchOfHeat, TORCHES, torchOf } from '../thermal/torch.ts';
@@ -106,8 +106,9 @@ function flameTries(asked: Asked): FlowTry[] {
   if (flame?.aim) tries.push(withFlame(asked, null, 'the flame aimed at the joint, upright'));
   const joint = heat.joints.length === 1 ? context.design.joints.find(({ id }) => id === heat.joints[0]) : undefined;
   for (const place of joint?.between ?? []) {
-    const held = flame && isTilted(flame) ? 'upright and aimed' : 'aimed';
-    tries.push(withFlame(asked, { aim: place }, `the flame ${held} at ${joint!.id} itself, on ${place.part}`));
+    const at = `at ${joint!.id} itself, on ${place.part}`;
+    const says = flame && isTilted(flame) ? `the flame upright and aimed ${at}` : `the flame aimed ${at}`;
+    tries.push(withFlame(asked, { aim: place }, says));
   }
   return tries;
 }
@@ -115,11 +116,12 @@ function flameTries(asked: Asked): FlowTry[] {
 function sweepTries(asked: Asked): FlowTry[] {
   const { context, heat } = asked;
   const { parts, joints } = context.design;
+  const formOf = formFinder(parts);
   const longMm = Math.max(
     ...joints
       .filter(({ id }) => heat.joints.includes(id))
       .map((joint) => {
-        const sized = withOwnSizes(joint, parts);
+        const sized = withOwnSizes(joint, formOf);
         if (sized.kind === 'seam' || sized.kind === 'tee') return sized.lengthMm;
         if (sized.kind === 'butt' || sized.kind === 'lap') return sized.widthMm;
         return sized.kind === 'loop_base' ? Math.PI * (sized.insideDiameterMm ?? 0) : 0;
@@ -156,7 +158,8 @@ function without(heat: Heat, away: readonly Protection[]): Heat {
 export function protectionWords(protection: Protection): string {
   if (protection.kind === 'sink') {
     const { at } = protection;
-    return `the ${words(protection.sink)} ${'joint' in at ? `at ${at.joint}` : `on ${at.part}`}`;
+    const sink = words(protection.sink);
+    return 'joint' in at ? `the ${sink} at ${at.joint}` : `the ${sink} on ${at.part}`;
   }
   return protection.kind === 'shield' ? `the shield before ${protection.guards}` : `the anti-flow on ${protection.guards}`;
 }
@@ -176,7 +179,7 @@ function bareTries({ number, heat }: Asked): FlowTry[] {
   const all: FlowTry = {
     edit: { kind: 'unprotect', heat: number, protections: thermal, ...(tilted ? { upright: true as const } : {}) },
     heat: left && Object.keys(left).length > 0 ? { ...bare, flame: left } : bare,
-    says: `all sinks and shields away${tilted ? ' and the flame upright' : ''}`,
+    says: tilted ? 'all sinks and shields away and the flame upright' : 'all sinks and shields away',
   };
   return [...tries, all];
 }
@@ -188,6 +191,15 @@ function supportTries({ context, number, heat }: Asked): FlowTry[] {
     says: SUPPORT_WORDS[support],
   }));
 }
+
+export const TORCH_WORDS: Readonly<Record<TorchPreset, string>> = {
+  micro: 'the micro torch',
+  small: 'the small torch',
+  medium: 'the medium torch',
+  large: 'the large torch',
+  extra_large: 'the extra large torch',
+  hot_point: 'a hot point',
+};
 
 function torchTries({ context, number, heat, made }: Asked): FlowTry[] {
   const present = torchOf(benchOfHeat(context.bench, heat));
@@ -204,6 +216,6 @@ function torchTries({ context, number, heat, made }: Asked): FlowTry[] {
     .map((torch) => ({
       edit: { kind: 'bench', heats: [number], torch },
       heat: { ...heat, torch },
-      says: torch === 'hot_point' ? 'a hot point' : `the ${words(torch)} torch`,
+      says: TORCH_WORDS[torch],
     }));
 }

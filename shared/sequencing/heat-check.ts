@@ -180,7 +180,8 @@ function saysAhead(design: PlanToCheck['design'], run: SolderRun, id: string, ah
   const massesG = pieceWeight(design).parts.filter(({ part }) => run.parts[part]);
   const ownG = massesG.find(({ part }) => part === id)!.massG;
   const isLight = massesG.some(({ massG }) => massG > ownG);
-  return `Runs ahead: about ${toFive(aheadK)} °C hotter than the joint; keep the flame on the ${isLight ? 'heavier part' : 'joint'}`;
+  const ahead = `Runs ahead: about ${toFive(aheadK)} °C hotter than the joint`;
+  return isLight ? `${ahead}; keep the flame on the heavier part` : `${ahead}; keep the flame on the joint`;
 }
 
 function cautionsOf(design: PlanToCheck['design'], heat: Heat, made: readonly string[], parts: readonly WarmedPart[]): string[] {
@@ -210,7 +211,7 @@ export function cautionsIn({ joints, flow, targetSpreadK, earlierJoints, parts }
   ];
 }
 
-export function problemsOf({ heat, joints, flow, settlesC, earlierJoints, parts }: HeatCheck): FoundProblem[] {
+export function problemsOf({ heat, joints, flow, flowC, settlesC, earlierJoints, parts }: HeatCheck): FoundProblem[] {
   const problems: FoundProblem[] = [];
   if (flow === 'does_not_flow') {
     const settles = settlesC === null ? '' : `: it settles at about ${toFive(settlesC)} °C`;
@@ -219,15 +220,23 @@ export function problemsOf({ heat, joints, flow, settlesC, earlierJoints, parts 
       joint: joints[0]!,
       part: null,
       rule: 'does_not_flow',
+      peakC: settlesC,
+      limitC: flowC,
+      marginK: settlesC === null || flowC === null ? null : settlesC - flowC,
+      uncertaintyK: null,
       says: `${joints.join(', ')} is predicted not to flow${settles}`,
     });
   }
-  for (const { joint, verdict, severity, says } of earlierJoints) {
-    if (severity === 'problem' && verdict !== 'stays_solid')
-      problems.push({ heat, joint, part: null, rule: verdict, says: `${joint}: ${says}` });
+  for (const { joint, verdict, severity, peakC, uncertaintyK, solidMarginK, runMarginK, says } of earlierJoints) {
+    if (severity !== 'problem' || verdict === 'stays_solid') continue;
+    const marginK = verdict === 'softens' || verdict === 'may_soften' ? solidMarginK : runMarginK;
+    const limits = { peakC, limitC: peakC + marginK, marginK, uncertaintyK };
+    problems.push({ heat, joint, part: null, rule: verdict, ...limits, says: `${joint}: ${says}` });
   }
-  for (const { part, severity, says } of parts) {
-    if (severity === 'problem') problems.push({ heat, joint: null, part, rule: 'over_limit', says: `${part}: ${says}` });
+  for (const { part, peakC, limitC, severity, says } of parts) {
+    if (severity !== 'problem') continue;
+    const limits = { peakC, limitC, marginK: limitC - peakC, uncertaintyK: null };
+    problems.push({ heat, joint: null, part, rule: 'over_limit', ...limits, says: `${part}: ${says}` });
   }
   return problems;
 }

@@ -5,6 +5,9 @@ export type MeansKind = 'flame_away' | 'sink' | 'shield' | 'anti_flow';
 /** Kinds in the order in which they are tried. */
 export const MEANS_KINDS: readonly MeansKind[] = ['flame_away', 'shield', 'sink', 'anti_flow'];
 
+/** As many of each as a heat may have, where it may have none. */
+export const NO_MEANS: Readonly<Record<MeansKind, number>> = { flame_away: 0, shield: 0, sink: 0, anti_flow: 0 };
+
 /** One thing done in a heat to spare an earlier joint or a part. Each counts as one protection. */
 export interface Means {
   kind: MeansKind;

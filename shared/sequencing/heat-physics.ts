@@ -15,7 +15,7 @@ export interface HeatPhysics {
 /** Grams of a solder that a joint takes, by its id in the expanded design; where it is not given, stock is not counted. */
 export type SolderNeedG = (joint: string, solder: string) => number;
 
-/** The heat model, each heat and each way simulated once as long as this lives and the design object is the same. */
+/** The heat model, each heat simulated once as long as this lives and the design is alike, each way once as long as it is the same object. */
 export function heatModel(): HeatPhysics {
   const distances = new WeakMap<Design, ReturnType<typeof jointDistances>>();
   return {
@@ -36,13 +36,10 @@ const byText = (a: string, b: string): number => Number(a > b) - Number(a < b);
  * it is played for all that were asked together.
  */
 function memoised(simulate: HeatPhysics['simulate']): HeatPhysics['simulate'] {
-  // The rules of a design, and which joints exist, do not matter to a heat.
-  const byShape = new WeakMap<Design['parts'], WeakMap<Design['joints'], Map<string, KnownHeat>>>();
+  const heatsOf = knownByShape();
   return (question) => {
     const { design, bench, solders, flame = null, protections = [] } = question;
-    const ofParts = byShape.get(design.parts) ?? new WeakMap<Design['joints'], Map<string, KnownHeat>>();
-    const known = ofParts.get(design.joints) ?? new Map<string, KnownHeat>();
-    byShape.set(design.parts, ofParts.set(design.joints, known));
+    const known = heatsOf(design);
     const targets = [...question.targets].sort(byText);
     const made = [...fireOf(design, question.made, targets).made].sort(byText);
     const together = targets.length > 1 ? solders.map(({ liquidusC }) => liquidusC) : null;
@@ -76,4 +73,30 @@ function memoised(simulate: HeatPhysics['simulate']): HeatPhysics['simulate'] {
 interface KnownHeat {
   inFire: readonly string[];
   byLiquidusC: Map<number, SolderRun>;
+}
+
+type KnownHeats = Map<string, KnownHeat>;
+
+/** More than a check with every fix it tries asks for; a search may have left many times as much. */
+const KEPT_HEATS = 1000;
+
+/**
+ * What is known of a design, by its parts and joints: its rules do not matter to a heat. A design that comes again as another object,
+ * as from one question of a page to the next, finds what the last alike has left.
+ */
+function knownByShape(): (design: Design) => KnownHeats {
+  const byObject = new WeakMap<Design['parts'], WeakMap<Design['joints'], KnownHeats>>();
+  let last: { shape: string; known: KnownHeats } | undefined;
+  return ({ parts, joints }) => {
+    const ofParts = byObject.get(parts) ?? new WeakMap<Design['joints'], KnownHeats>();
+    byObject.set(parts, ofParts);
+    let known = ofParts.get(joints);
+    if (!known) {
+      const shape = JSON.stringify([parts, joints]);
+      known = last?.shape === shape && last.known.size <= KEPT_HEATS ? last.known : new Map<string, KnownHeat>();
+      last = { shape, known };
+      ofParts.set(joints, known);
+    }
+    return known;
+  };
 }

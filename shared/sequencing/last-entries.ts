@@ -200,7 +200,9 @@ class Entries implements Expansion {
     let least = ownCost;
     for (const group of entry.heat.rest) least += this.#floor(group, rows);
     if (least >= best) return;
-    clamp(rows, joints, grades, this.#affordable(best, least));
+    // Only where the floor counts nothing of what is asked for may the whole of a demand be added to it.
+    const simple = entry.heat.rest.reduce((sum, group) => sum + this.#floor(group, rows, true), ownCost);
+    clamp(rows, joints, grades, this.#affordable(best, simple));
     const evaluated = { ...entry, ownCost, least, rows, tie: entry.set.length + narrowness(rows, joints, grades) };
     if (this.#isBeaten(evaluated, joints, grades)) return;
     this.#queue.add(evaluated);

@@ -1,6 +1,6 @@
 /** One level of the objective at a time: whether a margin can be kept, and the cheapest plan that keeps it. */
 
-import type { Weights, WindowCosts } from './section-question.ts';
+import type { Weights } from './section-question.ts';
 import type { Allowance } from './allowance.ts';
 import type { HeatOracle } from './heat-oracle.ts';
 import { HeatTable, type SearchSpace } from './heat-table.ts';
@@ -14,7 +14,7 @@ import { SectionSearch } from './section-search.ts';
 import { Sections } from './sections.ts';
 import { countBits, type SequenceProblem } from './sequence-problem.ts';
 import { bestWithinStock, isWithinStock, type Found } from './stock-search.ts';
-import { wholeCost, Windows } from './windows.ts';
+import { Windows } from './windows.ts';
 
 /** For any plan at all. */
 export const FEASIBLE: Weights = { protection: 0, heat: 0, rank: 0, second: 0 };
@@ -24,6 +24,9 @@ export const EVERYTHING: Weights = { protection: 1e13, heat: 1e10, rank: 1e6, se
 
 /** Protections of the whole plan up to which a plan is sought before asking whether the level can be reached at all. */
 const FEW_PROTECTIONS = 3;
+
+/** A piece of fewer joints is searched sooner than its parts are looked at. */
+const WINDOWS_FROM = 6;
 
 export class LevelSearch implements SearchSpace {
   readonly problem: SequenceProblem;
@@ -93,35 +96,35 @@ export class LevelSearch implements SearchSpace {
   /** First without counting how many guards a heat holds, which bounds the cost from below and mostly suffices. */
   *#solve(levelK: number, weights: Weights, masks: readonly number[], bound: number): Generator<void, Found | null> {
     const rows = this.rowsOf(masks);
-    const windows = this.windowCosts(levelK, rows);
-    const relaxed = yield* this.#search(levelK, weights, true).best(this.sections.all, rows, bound, windows);
+    const relaxed = yield* this.#search(levelK, weights, true).best(this.sections.all, rows, bound);
     if (!relaxed) return null;
     const heats = plannedHeats(this, relaxed.entries, levelK);
     const bare = plannedHeats(this, relaxed.entries, levelK, true)!;
     const extra = heats ? (protectionsOf(heats) - protectionsOf(bare)) * priceOf(this.problem, weights) : Infinity;
     if (extra === 0) return { cost: relaxed.cost, heats: heats! };
     const least = Math.min(bound, relaxed.cost + extra);
-    const exact = yield* this.#search(levelK, weights, false).best(this.sections.all, rows, least, windows);
+    const exact = yield* this.#search(levelK, weights, false).best(this.sections.all, rows, least);
     if (exact) return { cost: exact.cost, heats: plannedHeats(this, exact.entries, levelK)! };
     return heats && relaxed.cost + extra < bound ? { cost: relaxed.cost + extra, heats } : null;
   }
 
   /** What small sets of joints cost at least at a level; null where that says nothing of the whole. */
-  windowCosts(levelK: number, rows: Uint8Array): WindowCosts | null {
-    if (!this.table.oracle.isMonotone || levelK === Number.NEGATIVE_INFINITY) return null;
+  #windowsAt(levelK: number): Windows | null {
+    const isSmall = this.problem.joints.length < WINDOWS_FROM;
+    if (isSmall || !this.table.oracle.isMonotone || levelK === Number.NEGATIVE_INFINITY) return null;
     let windows = this.#windows.get(levelK);
     if (!windows) {
       windows = new Windows(this, levelK, this.rowsOf(this.masks), this.allowance);
       this.#windows.set(levelK, windows);
     }
-    return windows.costs(rows, this.allowance);
+    return windows;
   }
 
   #search(levelK: number, weights: Weights, isRelaxed: boolean): SectionSearch {
     const key = `${levelK}:${weights.protection}:${isRelaxed}`;
     let search = this.#searches.get(key);
     if (!search) {
-      search = new SectionSearch(this, { levelK, weights, isRelaxed, isNear: false }, this.allowance);
+      search = new SectionSearch(this, { levelK, weights, isRelaxed, isNear: false }, this.allowance, this.#windowsAt(levelK));
       this.#searches.set(key, search);
     }
     return search;
@@ -136,13 +139,13 @@ export class LevelSearch implements SearchSpace {
   *mayReach(levelK: number): Generator<void, boolean> {
     const search = this.#search(levelK, FEASIBLE, true);
     const rows = this.rowsOf(this.masks);
-    return (yield* search.best(this.sections.all, rows, 1, this.windowCosts(levelK, rows))) !== null;
+    return (yield* search.best(this.sections.all, rows, 1)) !== null;
   }
 
   /** Protections that small sets of joints take at least at a level; Infinity where one of them cannot be made. */
   windowFloor(levelK: number, rows: Uint8Array): number {
-    const windows = this.windowCosts(levelK, rows);
-    return windows ? wholeCost(windows).protections : 0;
+    const prices = { price: 1, ranks: this.problem.grades.map(() => 0) };
+    return this.#windowsAt(levelK)?.least(this.sections.all.joints, rows, prices) ?? 0;
   }
 
   /**

@@ -9,22 +9,29 @@ import type { LevelName } from './levels.ts';
 import { priceOfPlan } from './level-values.ts';
 import type { Found } from './stock-search.ts';
 
-/** Up to this many open joints the levels are proven one by one from the start; above it a plan is sought first. */
-const PROVEN_AT_ONCE = 6;
+/**
+ * Up to this many open joints the levels are proven one by one from the start; above it a plan is sought first. More where small sets
+ * of joints bound the whole, and a heat costs next to nothing.
+ */
+const PROVEN_AT_ONCE = { bounded: 8, unbounded: 6 };
 /** From this many on, solders and time of the plan are seen to before it is proven that it needs no fewer protections and heats. */
 const POLISHED_FROM = 11;
 
-/** Work units that one dive may take for each joint, and the improving of one plan. They do not depend on what there is, so that more is never worse. */
+/** Work units for each joint that one dive may take, one for any plan at all, and the improving of one plan. They do not depend on what there is, so that more is never worse. */
 const DIVE_UNITS_A_JOINT = 4000;
-const IMPROVE_UNITS = 500_000;
+const ANY_PLAN_UNITS_A_JOINT = 40_000;
+const IMPROVE_UNITS_A_JOINT = 10_000;
 
 /** Heats followed at once in a dive: first one, for a plan at all, then more for a better one. */
 const WIDTHS = [1, 6] as const;
+/** From this many joints on, some plan is sought before a good one. */
+const MANY = 20;
 /** Above this many joints the wider dive takes long and helps little. */
 const WIDE_UP_TO = 40;
 
 export function* allStages(search: LevelSearch, best: BestPlan, stopAt: LevelName): Generator<void, void> {
-  if (search.problem.joints.length > PROVEN_AT_ONCE) {
+  const atOnce = search.table.oracle.isMonotone ? PROVEN_AT_ONCE.bounded : PROVEN_AT_ONCE.unbounded;
+  if (search.problem.joints.length > atOnce) {
     yield* firstPlan(search, best);
     best.proveByBounds();
     if (search.problem.joints.length >= POLISHED_FROM) yield* polish(search, best, stopAt);
@@ -61,6 +68,7 @@ function* firstPlan(search: LevelSearch, best: BestPlan): Generator<void, void> 
     // What costs least now may leave too little choice later: then what leaves most is followed.
     if (!found) yield* within(search, units, dive(WIDTHS[0], FEASIBLE));
     if (found) best.offer(levelK, (found as Found).heats);
+    else if (levelK === search.problem.margin.targetK && search.problem.joints.length >= MANY) yield* anyPlan(search, best);
     // What small sets of joints cost is not looked at before there is a plan, where there is one at once.
     const { rows } = search;
     const floor = search.windowFloor(levelK, rows);
@@ -76,6 +84,16 @@ function* firstPlan(search: LevelSearch, best: BestPlan): Generator<void, void> 
     if (!isDone()) yield* improve(search, best, levelK, COUNTS, rows);
     return;
   }
+}
+
+/** Where the margin that is wanted is not soon kept, a plan that keeps the least, for there to be one. */
+function* anyPlan(search: LevelSearch, best: BestPlan): Generator<void, void> {
+  const levelK = search.levelsK.at(-1)!;
+  const dive = function* (): Generator<void, void> {
+    const found = yield* search.dive(levelK, FEASIBLE, search.masks, { width: WIDTHS[0], bound: Infinity });
+    if (found) best.offer(levelK, found.heats);
+  };
+  yield* within(search, ANY_PLAN_UNITS_A_JOINT * search.problem.joints.length, dive());
 }
 
 function* improve(
@@ -94,7 +112,7 @@ function* improve(
       yield;
     }
   };
-  yield* within(search, IMPROVE_UNITS, offering());
+  yield* within(search, IMPROVE_UNITS_A_JOINT * search.problem.joints.length, offering());
 }
 
 /** Fewer or higher solders and less time for the plan there is, at no more protections and heats; nothing of it is proven. */

@@ -105,6 +105,17 @@ export interface BestFix {
   says: string;
 }
 
+/** One small edit of a plan that breaks a rule. */
+export interface Mend extends BestFix {
+  /** Rules that are still broken; where some are, problems are not yet looked for. */
+  faultsLeft: number;
+}
+
+/** A rule that is broken, and what puts it right and leaves least wrong; absent where no edit tried does. */
+export interface MendedFault extends Fault {
+  bestFix?: Mend;
+}
+
 /** Something else to do in a heat that does not flow, by which it is predicted to. */
 export interface FlowHelp {
   /** The edit, and the heat with it made. */
@@ -121,6 +132,13 @@ export interface PlanProblem {
   joint: string | null;
   part: string | null;
   rule: 'runs' | 'may_run' | 'softens' | 'may_soften' | 'held' | 'over_limit' | 'does_not_flow';
+  /** What it comes to; of a target that does not flow, where it settles, null where that is not known. */
+  peakC: number | null;
+  /** What it may come to: where it runs, or where nothing may soften its solidus; of a target what it has to come to. */
+  limitC: number | null;
+  /** Below zero, or below the uncertainty, it is a problem. */
+  marginK: number | null;
+  uncertaintyK: number | null;
   says: string;
   /** Null where none of the edits tried leaves less wrong. */
   bestFix: BestFix | null;
@@ -151,8 +169,10 @@ export interface PlanCheck {
   problems: PlanProblem[];
   /** Edits or helps were left untried: a problem without one, or with a poor one, may have a better. */
   fixesCutShort: boolean;
+  /** Where protections were to be added first: the plan with them, which is the one that is checked. */
+  filled?: { plan: Plan; added: number; says: string };
   assumptions: Assumptions;
 }
 
 /** Faults in the structure, all of them, or the check of a plan that has none. */
-export type PlanCheckOutcome = { outcome: 'faults'; faults: Fault[] } | { outcome: 'checked'; check: PlanCheck };
+export type PlanCheckOutcome = { outcome: 'faults'; faults: MendedFault[] } | { outcome: 'checked'; check: PlanCheck };

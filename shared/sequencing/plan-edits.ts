@@ -29,24 +29,47 @@ export function editsFor({ solders }: Pick<PlanToCheck, 'solders'>, heats: reado
           ({ joints, purpose }, i) => i < h && purpose !== 'anneal' && problem.joint !== null && joints.includes(problem.joint),
         );
   const edits: EditedPlan[] = [];
-  const change = (i: number, next: Heat): Heat[] => heats.map((each, k) => (k === i ? next : each));
-  const otherSolders = (i: number): void => {
-    for (const { id } of solders) {
-      if (id === heats[i]!.solder || heats[i]!.purpose === 'anneal') continue;
-      edits.push({
-        edit: { kind: 'solder', heat: i + 1, solder: id },
-        heats: change(i, { ...heats[i]!, solder: id }),
-        says: `Heat ${i + 1} with ${id}`,
-      });
-    }
-  };
   if (made >= 0 && spared !== null) edits.push(...mergeEdits(heats, h, made, spared));
-  otherSolders(h);
-  if (made >= 0) otherSolders(made);
+  edits.push(...otherSolders(solders, heats, h), ...(made >= 0 ? otherSolders(solders, heats, made) : []));
   edits.push(...moveEdits(heats, h, made));
   if (heat.joints.length > 1) for (const joint of heat.joints) edits.push(...ownHeatEdits(heats, h, joint));
   if (spared !== null) edits.push(...protectionEdits(heats, h, spared, problem.joint !== null));
-  return edits;
+  return [...edits, ...movesWithSolder(solders, heats, h), ...(made >= 0 ? movesWithSolder(solders, heats, made) : [])];
+}
+
+/** A heat with each of the other solders. */
+export function otherSolders(solders: PlanToCheck['solders'], heats: readonly Heat[], i: number): EditedPlan[] {
+  const heat = heats[i]!;
+  if (heat.purpose === 'anneal') return [];
+  return solders
+    .filter(({ id }) => id !== heat.solder)
+    .map(({ id }) => ({
+      edit: { kind: 'solder', heat: i + 1, solder: id },
+      heats: heats.with(i, { ...heat, solder: id }),
+      says: `Heat ${i + 1} with ${id}`,
+    }));
+}
+
+/** A heat done at another place and with another solder. */
+export function movesWithSolder(solders: PlanToCheck['solders'], heats: readonly Heat[], from: number): EditedPlan[] {
+  const heat = heats[from]!;
+  if (heat.purpose === 'anneal') return [];
+  return [...heats.keys()].flatMap((to) =>
+    solders.flatMap(({ id }): EditedPlan[] => {
+      if (to === from || id === heat.solder) return [];
+      const edits: PlanEdit[] = [
+        { kind: 'move_heat', heat: from + 1, to: to + 1 },
+        { kind: 'solder', heat: to + 1, solder: id },
+      ];
+      return [
+        {
+          edit: { kind: 'together', heat: from + 1, edits },
+          heats: heats.toSpliced(from, 1).toSpliced(to, 0, { ...heat, solder: id }),
+          says: `Heat ${from + 1} moved to place ${to + 1}, with ${id}`,
+        },
+      ];
+    }),
+  );
 }
 
 /** What brings a heat to flow, done in it; and a torch or support also in all the heats that do not flow, where there are several. */
@@ -114,49 +137,38 @@ function protectionEdits(heats: readonly Heat[], h: number, spared: string, isJo
 
 /** The joint into the later heat, or the later heat's joints into the earlier one. */
 function mergeEdits(heats: readonly Heat[], h: number, made: number, joint: string): EditedPlan[] {
-  const into = heats.map((each, i) =>
-    i === h ? { ...each, joints: [...each.joints, joint] } : i === made ? without(each, joint) : each,
-  );
-  const edits: EditedPlan[] = [
-    {
-      edit: { kind: 'move_joint', joint, to: h + 1 },
-      heats: withoutEmpty(into),
-      says: `${joint} made together with heat ${h + 1}`,
-    },
-  ];
-  for (const target of heats[h]!.joints) {
-    const back = heats.map((each, i) =>
-      i === made ? { ...each, joints: [...each.joints, target] } : i === h ? without(each, target) : each,
-    );
-    edits.push({
-      edit: { kind: 'move_joint', joint: target, to: made + 1 },
-      heats: withoutEmpty(back),
-      says: `${target} made together with heat ${made + 1}`,
-    });
-  }
-  return edits;
+  return [moveJoint(heats, joint, made, h), ...heats[h]!.joints.map((target) => moveJoint(heats, target, h, made))];
+}
+
+/** A joint out of one heat into another; a heat that is left empty goes. */
+export function moveJoint(heats: readonly Heat[], joint: string, from: number, to: number): EditedPlan {
+  const joined = { ...heats[to]!, joints: [...heats[to]!.joints, joint] };
+  return {
+    edit: { kind: 'move_joint', joint, to: to + 1 },
+    heats: withoutEmpty(heats.with(to, joined).with(from, without(heats[from]!, joint))),
+    says: `${joint} made together with heat ${to + 1}`,
+  };
+}
+
+export function moveHeat(heats: readonly Heat[], from: number, to: number): EditedPlan {
+  return {
+    edit: { kind: 'move_heat', heat: from + 1, to: to + 1 },
+    heats: heats.toSpliced(from, 1).toSpliced(to, 0, heats[from]!),
+    says: `Heat ${from + 1} moved to place ${to + 1}`,
+  };
 }
 
 function moveEdits(heats: readonly Heat[], h: number, made: number): EditedPlan[] {
-  const move = (from: number, to: number): EditedPlan => {
-    const rest = heats.filter((_, i) => i !== from);
-    rest.splice(to, 0, heats[from]!);
-    return {
-      edit: { kind: 'move_heat', heat: from + 1, to: to + 1 },
-      heats: rest,
-      says: `Heat ${from + 1} moved to place ${to + 1}`,
-    };
-  };
   const edits: EditedPlan[] = [];
-  if (made >= 0) edits.push(move(made, h), move(h, made));
+  if (made >= 0) edits.push(moveHeat(heats, made, h), moveHeat(heats, h, made));
   for (let to = 0; to < heats.length; to++) {
-    if (to !== h && to !== made) edits.push(move(h, to));
-    if (made >= 0 && to !== made && to !== h) edits.push(move(made, to));
+    if (to !== h && to !== made) edits.push(moveHeat(heats, h, to));
+    if (made >= 0 && to !== made && to !== h) edits.push(moveHeat(heats, made, to));
   }
   return edits;
 }
 
-function ownHeatEdits(heats: readonly Heat[], h: number, joint: string): EditedPlan[] {
+export function ownHeatEdits(heats: readonly Heat[], h: number, joint: string): EditedPlan[] {
   const own: Heat = { ...heats[h]!, joints: [joint] };
   return [h, h + 1].map((at) => {
     const rest = heats.map((each, i) => (i === h ? without(each, joint) : each));

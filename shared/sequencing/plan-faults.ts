@@ -7,6 +7,9 @@ import { fireOf, type Fire } from './piece-graph.ts';
 import { expandHeats, isAnneal, madeBefore, type ExpandedHeat, type Fault, type PlanToCheck } from './plan-to-check.ts';
 import { ruleFaults } from './rule-faults.ts';
 
+const WAY_OUT =
+  'Only a supplier’s sheet or a laboratory analysis can clear it; else decline the work, use a cold method, or send it to a shop licensed and equipped for it';
+
 /** Every structural fault; an empty list: the plan can be run through the heat model. */
 export function planFaults(input: PlanToCheck): Fault[] {
   const unknown = planNames(input);
@@ -74,7 +77,7 @@ function fireFaults(input: PlanToCheck, heats: readonly ExpandedHeat[]): Fault[]
       if (standing === 'yes' || standing === 'unknown') {
         faults.push({
           pointer: `${pointer}/joints`,
-          detail: `Joint ${id} would be in the fire of heat ${number}: its cadmium standing is ${standing}; do not heat it`,
+          detail: `Joint ${id} would be in the fire of heat ${number}: its cadmium standing is ${standing}; do not heat it. ${WAY_OUT}`,
         });
       }
     }

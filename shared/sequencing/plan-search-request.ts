@@ -1,7 +1,7 @@
 /** What a search for a plan is asked, and what it answers. */
 
 import type { Design } from '../design/design.ts';
-import type { Bench, Heat, Plan } from '../design/plan.ts';
+import type { Bench, Heat, Plan, Support, TorchPreset } from '../design/plan.ts';
 import type { Solder } from '../design/solder.ts';
 import type { PlanCheck } from './plan-check-answer.ts';
 import type { MeansKind } from './heat-oracle.ts';
@@ -60,7 +60,18 @@ export type RelaxationChange =
   | { maxJointsPerHeat: number }
   | { protections: readonly ProtectionOption[] }
   | { policy: Policy }
-  | { availableG: null; solder: string };
+  | { availableG: null; solder: string }
+  /** A solder that is not among those asked with. */
+  | { solder: Solder }
+  | { support: Support }
+  | { torch: TorchPreset }
+  | { load: 'none'; joint: string }
+  | { ventMm: number; part: string }
+  /** A joint that exists, taken apart and made anew. */
+  | { remake: string }
+  /** A joint that is not soldered. */
+  | { cold: string }
+  | { together: readonly RelaxationChange[] };
 
 export interface Alternative {
   policy: Policy;
@@ -76,6 +87,8 @@ export interface PlanSearchAnswer {
   proof: Proof[];
   why: string[];
   alternatives: Alternative[];
+  /** Facts of the piece that a maker can use, in sentences. */
+  worthKnowing: string[];
   conflict: Conflict | null;
   relaxations: Relaxation[];
   /** What was tried and what was left out, in short sentences. */

@@ -21,6 +21,22 @@ const FEWEST = Uint8Array.from({ length: 256 * SETS }, (_, i) => {
 
 export const fewestGuards = (family: number, allowed: number): number => FEWEST[family * SETS + allowed]!;
 
+const BY_SIZE: readonly number[] = Array.from({ length: SETS }, (_, c) => c).sort((a, b) => SIZE[a]! - SIZE[b]! || a - b);
+
+/** By family and allowed, once asked for: combinations that suffice, none of which holds another, small ones first. */
+const SUFFICIENT: (readonly number[] | undefined)[] = [];
+
+function sufficient(family: number, allowed: number): readonly number[] {
+  const known = SUFFICIENT[family * SETS + allowed];
+  if (known) return known;
+  const kept: number[] = [];
+  for (const c of BY_SIZE) {
+    if ((c & ~allowed) === 0 && (family & (1 << c)) !== 0 && !kept.some((other) => (c & other) === other)) kept.push(c);
+  }
+  SUFFICIENT[family * SETS + allowed] = kept;
+  return kept;
+}
+
 /** One combination for each family, fewest in all, within what one heat holds; null where there is none. */
 export function chooseGuards(families: readonly number[], allowed: readonly number[], caps: GuardCaps): number[] | null {
   const needy = families.flatMap((family, i) => ((family & 1) === 0 ? [i] : []));
@@ -53,16 +69,6 @@ export function chooseGuards(families: readonly number[], allowed: readonly numb
   const all = families.map(() => 0);
   for (const [k, c] of (best as number[]).entries()) all[needy[order[k]!]!] = c;
   return all;
-}
-
-/** Combinations that suffice, none of which holds another, small ones first. */
-function sufficient(family: number, allowed: number): number[] {
-  const kept: number[] = [];
-  const bySize = Array.from({ length: SETS }, (_, c) => c).sort((a, b) => SIZE[a]! - SIZE[b]! || a - b);
-  for (const c of bySize) {
-    if ((c & ~allowed) === 0 && (family & (1 << c)) !== 0 && !kept.some((other) => (c & other) === other)) kept.push(c);
-  }
-  return kept;
 }
 
 /** What one joint or part is left with: protections it may take, and how few of them each of its families then needs. */
@@ -124,8 +130,7 @@ const LOOKS_FOR_ONE = 50;
 
 function choicesOf(families: readonly number[], available: number): Choice[] {
   const kept: Choice[] = [];
-  const bySize = Array.from({ length: SETS }, (_, c) => c).sort((a, b) => SIZE[a]! - SIZE[b]! || a - b);
-  for (const allowed of bySize) {
+  for (const allowed of BY_SIZE) {
     if ((allowed & ~available) !== 0) continue;
     const needs = families.map((family) => fewestGuards(family, allowed));
     if (needs.every((need) => need === NEVER)) continue;

@@ -1,25 +1,21 @@
-import type { Design } from '../design/design.ts';
 import { expandHeat } from '../design/expand-design.ts';
 import type { Heat } from '../design/plan.ts';
 import { runToEnd } from '../run-to-end.ts';
-import { concludeCheck, planToCheck, type PlanServices } from './check-plan.ts';
-import { designProblem, type DesignQuestion } from './design-problem.ts';
-import { explainInfeasible } from './explain-infeasible.ts';
-import { checkHeats } from './heat-check.ts';
+import { planToCheck, wholeCheck, type PlanServices } from './check-plan.ts';
+import { designProblem } from './design-problem.ts';
 import { heatModelOracle } from './heat-model-oracle.ts';
-import { leastBadHeats } from './least-bad-plan.ts';
+import { orQuickPlan } from './least-bad-plan.ts';
 import { designNames, ruleNames } from './naming-faults.ts';
-import type { PlanCheck } from './plan-check-answer.ts';
 import { planFaults } from './plan-faults.ts';
 import { heatsOf, planOf } from './plan-of-heats.ts';
-import type { Alternative, PlanSearchAnswer, PlanSearchOptions, PlanSearchRequest, Policy } from './plan-search-request.ts';
+import type { PlanSearchAnswer, PlanSearchOptions, PlanSearchRequest, Policy } from './plan-search-request.ts';
 import type { Fault, PlanToCheck } from './plan-to-check.ts';
-import { withProtectionCosts } from './protection-costs.ts';
-import { relaxations } from './relaxations.ts';
-import { searchLevels, type LevelsFound, type SearchStep, type StoppedBy } from './search-levels.ts';
-import { searchedSentences, tradeOff } from './search-sentences.ts';
-import { suggestFixes } from './suggest-fixes.ts';
+import { searchLevels, type SearchStep, type StoppedBy } from './search-levels.ts';
+import { searchedSentences } from './search-sentences.ts';
+import { toldBeside, toldInstead, type Tried } from './told-beside.ts';
 import { whyLines } from './why.ts';
+import { withMade } from './with-made.ts';
+import { clusterFact } from './worth-knowing.ts';
 
 export interface SearchServices extends PlanServices {
   /** Milliseconds since the search began, from the host's clock; for the safety net and the statistics alone. */
@@ -32,8 +28,11 @@ export type PlanSearchOutcome = { outcome: 'faults'; faults: Fault[] } | PlanSea
 export const USUAL_WORK_UNITS = 2_000_000;
 const USUAL_TARGET_K = 10;
 
-/** Share of the work units kept for telling why there is no plan. */
-const EXPLAIN_FRACTION = 0.25;
+/** Where there is no plan yet, so many times the time that a search was given is taken, and a little. */
+const OVERTIME = 1.3;
+const OVERTIME_MS = 1000;
+/** Where there is none: so much after the time no better one is looked for among those that do harm. */
+const LEAST_BAD_MS = 5000;
 
 /** Edits tried around the plan that is answered: the search has tried more than they would. */
 const MOST_EDITS_CHECKED = 60;
@@ -41,12 +40,6 @@ const MOST_EDITS_CHECKED = 60;
 /** How far a search is: what it has spent on both policies, and of the one at hand the best plan so far, level by level. */
 export interface PlanSearchStep extends SearchStep {
   policy?: Policy;
-}
-
-interface Tried {
-  policy: Policy;
-  question: DesignQuestion;
-  found: LevelsFound;
 }
 
 /** The same as searchPlanSteps, run to its end. */
@@ -100,18 +93,6 @@ function keptFaults(input: PlanToCheck): Fault[] {
     .map(({ pointer, detail }) => ({ pointer: pointer.replace('/plan/heats', '/options/keep'), detail }));
 }
 
-function withMade({ design, solders }: PlanToCheck, kept: readonly Heat[]): Design {
-  if (kept.length === 0) return design;
-  const solderOf = new Map(
-    kept.flatMap(({ joints, solder, purpose }) => (purpose === 'anneal' ? [] : joints.map((id) => [id, solder] as const))),
-  );
-  const joints = design.joints.map((joint) => {
-    const solder = solders.find(({ id }) => id === solderOf.get(joint.id));
-    return solder ? { ...joint, made: { solder } } : joint;
-  });
-  return { ...design, joints };
-}
-
 function* tryPolicies(
   input: Omit<PlanToCheck, 'plan'>,
   options: PlanSearchOptions,
@@ -120,6 +101,7 @@ function* tryPolicies(
   const { policy = 'both', targetMarginK = USUAL_TARGET_K, protections = [], workUnits = USUAL_WORK_UNITS } = options;
   const policies: readonly Policy[] = policy === 'both' ? ['stay_solid', 'do_not_run'] : [policy];
   const stopped = () => stoppedBy(options, services);
+  const isOvertime = () => (services.elapsedMs?.() ?? 0) > OVERTIME * (options.timeMs ?? Infinity) + OVERTIME_MS;
   const tried: Tried[] = [];
   let left = workUnits;
   for (const [i, each] of policies.entries()) {
@@ -131,8 +113,17 @@ function* tryPolicies(
       stopped,
     };
     const before = { workUnits: workUnits - left, thermalRuns: tried.reduce((sum, { found }) => sum + found.thermalRuns, 0) };
-    const found = yield* onTopOf(before, each, searchLevels(designProblem(question), heatModelOracle(question), limits));
-    left -= found.workUnits;
+    const oracle = heatModelOracle(question);
+    const searched = yield* onTopOf(before, each, searchLevels(designProblem(question), oracle, limits));
+    left -= searched.workUnits;
+    const isLast = i === policies.length - 1 && tried.every((other) => !other.found.heats);
+    // A few steps that are not counted: what is told of it stands still.
+    const spent = (): PlanSearchStep => ({
+      policy: each,
+      workUnits: before.workUnits + searched.workUnits,
+      thermalRuns: before.thermalRuns + searched.thermalRuns,
+    });
+    const found = isLast ? yield* stepping(orQuickPlan(question, oracle, { found: searched, isOvertime }), spent) : searched;
     tried.push({ policy: each, question, found });
   }
   return tried;
@@ -169,36 +160,32 @@ function* answer(
     workUnits: tried.reduce((sum, each) => sum + each.found.workUnits, 0),
     stoppedBy: tried.find((each) => each.found.stoppedBy)?.found.stoppedBy ?? null,
   };
-  const purse = { workUnits: (options.workUnits ?? USUAL_WORK_UNITS) * EXPLAIN_FRACTION };
-  const isStopped = stats.stoppedBy === 'time' || stats.stoppedBy === 'host';
+  const isOver = () => stoppedBy(options, services) !== null;
+  const { workUnits = USUAL_WORK_UNITS, preferHigherGrades = false } = options;
+  const isLongOver = () => (services.elapsedMs?.() ?? 0) > (options.timeMs ?? Infinity) + LEAST_BAD_MS;
+  const telling = { workUnits, spent: stats.workUnits, isStopped: isOver, isLongOver, preferHigherGrades };
   const step = (): SearchStep => ({ workUnits: stats.workUnits, thermalRuns: stats.thermalRuns });
-  let conflict: PlanSearchAnswer['conflict'] = null;
-  let ways: PlanSearchAnswer['relaxations'] = [];
-  let heats: Heat[];
-  if (found.heats) {
-    heats = heatsOf(designProblem(question), found.heats);
-  } else {
-    heats = yield* stepping(leastBadHeats(question, heatModelOracle(question), isStopped ? 0 : purse.workUnits), step);
-    if (!isStopped) {
-      conflict = found.outcome === 'infeasible' ? yield* stepping(explainInfeasible(question, purse), step) : null;
-      ways = yield* stepping(relaxations(question, purse), step);
-    }
-  }
+  const instead = found.heats ? null : yield* stepping(toldInstead(chosen, telling), step);
+  const heats = instead?.heats ?? heatsOf(designProblem(question), found.heats!);
   const plan = planOf(input, [...kept, ...heats]);
   const all = plan.heats.map((heat) => expandHeat(heat, input));
-  const isOver = () => stoppedBy(options, services) !== null;
-  const check = yield* stepping(checkAnswer({ ...input, plan }, all, isOver), step);
+  const check = yield* stepping(
+    wholeCheck({ ...input, plan }, all, { mostChecked: MOST_EDITS_CHECKED, isStopped: isOver }),
+    step,
+  );
+  const beside = yield* stepping(toldBeside(input, kept, { chosen, tried }, telling), step);
   return {
     outcome: outcomeOf(tried, chosen),
     policy,
     plan,
     check,
     proof: found.proof,
-    why: whyLines(input, all, check.heats),
-    alternatives: alternativesOf(input, kept, chosen, tried),
-    conflict,
-    relaxations: ways,
-    searched: searchedSentences(question, tried),
+    why: yield* stepping(whyLines(input, all, check.heats, isOver), step),
+    alternatives: beside.alternatives,
+    worthKnowing: [...clusterFact(question, check.heats), ...beside.lever],
+    conflict: instead?.conflict ?? null,
+    relaxations: instead?.relaxations ?? [],
+    searched: searchedSentences(question, tried, instead?.isCutShort ?? false),
     stats: { ...stats, elapsedMs: services.elapsedMs?.() ?? null },
   };
 }
@@ -212,7 +199,7 @@ function outcomeOf(tried: readonly Tried[], chosen: Tried): PlanSearchAnswer['ou
   return outcome === 'optimal' || outcome === 'feasible' ? 'feasible' : 'unknown';
 }
 
-function* stepping<T>(work: Generator<unknown, T>, step: () => SearchStep): Generator<SearchStep, T> {
+function* stepping<T, Step>(work: Generator<unknown, T>, step: () => Step): Generator<Step, T> {
   let next = work.next();
   while (!next.done) {
     yield step();
@@ -221,25 +208,8 @@ function* stepping<T>(work: Generator<unknown, T>, step: () => SearchStep): Gene
   return next.value;
 }
 
-function* checkAnswer(input: PlanToCheck, heats: readonly Heat[], isStopped: () => boolean): Generator<void, PlanCheck> {
-  const checked = yield* checkHeats(input, heats);
-  const costed = yield* withProtectionCosts(input, checked.heats, { isStopped });
-  const fixes = yield* suggestFixes(input, heats, checked.problems, { mostChecked: MOST_EDITS_CHECKED, isStopped });
-  return concludeCheck(input, { ...checked, heats: costed }, fixes);
-}
-
 /** Why a search ends before its time; null: it goes on. */
 function stoppedBy(options: PlanSearchOptions, { isStopped, elapsedMs }: SearchServices): StoppedBy | null {
   if (isStopped?.()) return 'host';
   return elapsedMs && elapsedMs() > (options.timeMs ?? Infinity) ? 'time' : null;
-}
-
-function alternativesOf(input: PlanToCheck, kept: readonly Heat[], chosen: Tried, tried: readonly Tried[]): Alternative[] {
-  return tried.flatMap((other): Alternative[] => {
-    if (other === chosen || !other.found.heats) return [];
-    const heats = heatsOf(designProblem(other.question), other.found.heats);
-    const plan = planOf(input, [...kept, ...heats]);
-    const same = JSON.stringify(heats) === JSON.stringify(heatsOf(designProblem(chosen.question), chosen.found.heats!));
-    return same ? [] : [{ policy: other.policy, plan, tradeOff: tradeOff(chosen.found.proof, other.found.proof) }];
-  });
 }

@@ -1,24 +1,21 @@
 /** What a section costs at least, whatever the order of its heats. */
 
-import type { Weights, SectionQuestion, WindowCosts } from './section-question.ts';
+import type { Weights, SectionQuestion } from './section-question.ts';
 import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
 import { NEVER } from './protection-caps.ts';
 import type { SequenceProblem } from './sequence-problem.ts';
+import type { Windows } from './windows.ts';
 
 /** No plan of a group under these demands costs less. */
-export type Floor = (group: JointSet, rows: Uint8Array) => number;
+export type Floor = (group: JointSet, rows: Uint8Array, isSimple?: boolean) => number;
 
 /** What one protection costs. */
 export const priceOf = ({ heatTime }: SequenceProblem, weights: Weights): number =>
   weights.protection + weights.second * heatTime.protectionS;
 
-/** @param windows asked at each use for what small sets of joints cost at least; null: they are not known to */
-export function floorOf(
-  { problem, sections }: SearchSpace,
-  { weights }: SectionQuestion,
-  windows: () => WindowCosts | null = () => null,
-): Floor {
+/** @param windows what small sets of joints cost at least; null where that says nothing */
+export function floorOf({ problem, sections }: SearchSpace, { weights }: SectionQuestion, windows: Windows | null = null): Floor {
   const grades = problem.grades.length;
   const ranks = problem.grades.map(({ rank }) => rank * weights.rank);
   const price = priceOf(problem, weights);
@@ -40,25 +37,11 @@ export function floorOf(
       : heats - 1 + Math.max(...sections.components(group).map((component) => component.parts.length));
     return weights.heat * heats + weights.second * (heats * heatS + group.joints.length * jointS + parts * partS);
   };
-  const ofWindows = ({ joints }: JointSet, rows: Uint8Array, { windowOf, bitOf, count, costOf }: WindowCosts): number => {
-    const alone = new Float64Array(count);
-    const bits = new Uint8Array(count);
-    for (const j of joints) {
-      alone[windowOf[j]!]! += ofJoint(rows, j);
-      bits[windowOf[j]!]! |= bitOf[j]!;
-    }
-    let cost = 0;
-    for (let w = 0; w < count; w++) {
-      const { protections, rank } = costOf(w, bits[w]!);
-      if (protections === Infinity) return Infinity;
-      cost += Math.max(alone[w]!, protections * price + rank * weights.rank);
-    }
-    return cost;
-  };
-  return (group, rows) => {
-    const known = windows();
+  const prices = { price, ranks };
+  return (group, rows, isSimple = false) => {
     const cost = ofHeats(group);
-    return cost + (known ? ofWindows(group, rows, known) : group.joints.reduce((sum, j) => sum + ofJoint(rows, j), 0));
+    if (windows && !isSimple) return cost + windows.least(group.joints, rows, prices);
+    return cost + group.joints.reduce((sum, j) => sum + ofJoint(rows, j), 0);
   };
 }
 

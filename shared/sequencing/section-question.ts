@@ -34,18 +34,3 @@ export interface Entry {
   /** What the rest is asked for; null until simulated. */
   rows: Uint8Array | null;
 }
-
-/** What a set of joints costs at least, made alone. */
-export interface WindowCost {
-  protections: number;
-  rank: number;
-}
-
-/** The costs of a partition of all joints into windows, for one choice of solders by joint. */
-export interface WindowCosts {
-  /** By joint: its window, and its bit there. */
-  windowOf: Int16Array;
-  bitOf: Uint8Array;
-  count: number;
-  costOf: (window: number, bits: number) => WindowCost;
-}

@@ -4,13 +4,14 @@
  * the number of protections it takes from them, by the solder it will have been made with: it is charged when that is settled.
  */
 
-import type { SectionQuestion, Entry, WindowCosts } from './section-question.ts';
+import type { SectionQuestion, Entry } from './section-question.ts';
 import { type Allowance, AllowanceSpent, workUnits } from './allowance.ts';
 import { settle, keyOf, type Rows } from './demand-rows.ts';
 import { entriesOf, type Expansion } from './last-entries.ts';
 import type { SearchSpace } from './heat-table.ts';
 import type { JointSet } from './joint-set.ts';
 import { floorOf, priceOf, type Floor } from './section-floor.ts';
+import type { Windows } from './windows.ts';
 
 interface Known {
   /** Cost of the best plan if `choice`, else a bound below it. */
@@ -30,29 +31,19 @@ export class SectionSearch {
   readonly #allowance: Allowance;
   readonly #known = new Map<string, Known>();
   readonly #floor: Floor;
-  #windows: WindowCosts | null = null;
   #polledAt = 0;
 
-  constructor(space: SearchSpace, question: SectionQuestion, allowance: Allowance) {
+  /** @param windows what small sets of joints cost at least at this level; null where that says nothing */
+  constructor(space: SearchSpace, question: SectionQuestion, allowance: Allowance, windows: Windows | null = null) {
     this.#space = space;
     this.#question = question;
     this.#allowance = allowance;
-    this.#floor = floorOf(space, question, () => this.#windows);
+    this.#floor = floorOf(space, question, windows);
     this.#polledAt = workUnits(allowance, space);
   }
 
-  /**
-   * The best plan of a set of joints that costs less than `bound`, its heats in their order; null if there is none.
-   *
-   * @param windows what small sets of joints cost at least, with the solders that `rows` leave them
-   */
-  *best(
-    joints: JointSet,
-    rows: Rows,
-    bound: number,
-    windows: WindowCosts | null = null,
-  ): Generator<void, { cost: number; entries: Entry[] } | null> {
-    this.#windows = windows;
+  /** The best plan of a set of joints that costs less than `bound`, its heats in their order; null if there is none. */
+  *best(joints: JointSet, rows: Rows, bound: number): Generator<void, { cost: number; entries: Entry[] } | null> {
     const groups = this.#space.sections.groups(joints);
     if (!groups) return null;
     const own = rows.slice();

@@ -10,13 +10,18 @@ import type { PlanToCheck } from './plan-to-check.ts';
 /** Edited plans checked and helps tried for one request; a plan with more problems than this serves is better searched than mended. */
 export const MOST_EDITS_CHECKED = 300;
 
-/** How much is wrong with a plan: problems, then cautions. */
+/** How much is wrong with a plan. */
 interface Wrong {
   problems: number;
+  /** Problems, those that are predicted counting twice beside those that may be. */
+  weight: number;
   cautions: number;
 }
 
-const isLess = (a: Wrong, b: Wrong): boolean => a.problems < b.problems || (a.problems === b.problems && a.cautions < b.cautions);
+const isLess = (a: Wrong, b: Wrong): boolean => a.weight < b.weight || (a.weight === b.weight && a.cautions < b.cautions);
+
+const weightOf = (problems: readonly FoundProblem[]): number =>
+  problems.reduce((sum, { marginK }) => sum + (marginK !== null && marginK >= 0 ? 1 : 2), 0);
 
 export interface SuggestedFixes {
   fixes: (BestFix | null)[];
@@ -36,7 +41,7 @@ export interface FixLimits {
  * For each problem the one small edit that leaves least wrong, each tried by checking the whole plan again; of equals the first of helpEdits() and editsFor(). For a heat that does not flow also what would bring it to flow.
  *
  * @param heats in the ids of the expanded design
- * @returns one fix a problem, in their order; null where no edit tried leaves fewer problems than there are
+ * @returns one fix a problem, in their order; null where no edit tried leaves less wrong than there is
  */
 export function* suggestFixes(
   input: PlanToCheck,
@@ -45,10 +50,12 @@ export function* suggestFixes(
   { mostChecked = MOST_EDITS_CHECKED, isStopped = () => false }: FixLimits = {},
 ): Generator<void, SuggestedFixes> {
   const known = new Map<string, Wrong | null>();
+  const keyOf = planKeys();
   const answer: SuggestedFixes = { fixes: [], helps: [], isCutShort: false };
   const stuck = problems.filter(({ rule }) => rule === 'does_not_flow').map(({ heat }) => heat);
   // What makes a heat flow may mend what else is wrong with it.
   const triesOf = new Map<number, FlowHelps['tries']>();
+  const now = weightOf(problems);
   let left = mostChecked;
   const mayTry = (): boolean => {
     const may = left > 0 && !isStopped();
@@ -64,28 +71,48 @@ export function* suggestFixes(
     const ofHelps = helpEdits(heats, triesOf.get(number) ?? [], { number, stuck });
     let best: { edited: EditedPlan; wrong: Wrong } | null = null;
     for (const edited of [...ofHelps, ...editsFor(input, heats, problem)]) {
-      const key = JSON.stringify(edited.heats);
+      const key = keyOf(edited.heats);
       if (!known.has(key) && mayTry()) known.set(key, yield* countWrong(input, edited.heats));
       const wrong = known.get(key) ?? null;
-      if (wrong && wrong.problems < problems.length && (!best || isLess(wrong, best.wrong))) best = { edited, wrong };
+      const isBetter = wrong !== null && wrong.weight < now && wrong.problems <= problems.length;
+      if (isBetter && (!best || isLess(wrong, best.wrong))) best = { edited, wrong };
       // No later edit leaves less.
       if (best && best.wrong.problems + best.wrong.cautions === 0) break;
     }
     answer.fixes.push(best && fixOf(input, best.edited, best.wrong.problems));
+    // Looking through the edits of many problems takes its time also where none is tried any more.
+    yield;
   }
   return answer;
+}
+
+/** One key for plans of the same heats, each heat read once: edits of one plan share nearly all of theirs. */
+function planKeys(): (heats: readonly Heat[]) => string {
+  const numbers = new Map<string, number>();
+  const numberOf = new WeakMap<Heat, number>();
+  const read = (heat: Heat): number => {
+    const text = JSON.stringify(heat);
+    const number = numbers.get(text) ?? numbers.size;
+    numbers.set(text, number);
+    numberOf.set(heat, number);
+    return number;
+  };
+  return (heats) => heats.map((heat) => numberOf.get(heat) ?? read(heat)).join();
 }
 
 function* countWrong(input: PlanToCheck, heats: readonly Heat[]): Generator<void, Wrong | null> {
   if (planFaults({ ...input, plan: { heats } }).length > 0) return null;
   const checked = yield* checkHeats(input, heats);
   const cautions = checked.heats.flatMap(cautionsIn);
-  return { problems: checked.problems.length, cautions: cautions.length };
+  return { problems: checked.problems.length, weight: weightOf(checked.problems), cautions: cautions.length };
+}
+
+export function problemsAreLeft(count: number): string {
+  if (count === 0) return 'no problem is left';
+  return count === 1 ? '1 problem is left' : `${count} problems are left`;
 }
 
 function fixOf(input: PlanToCheck, { edit, heats, says }: EditedPlan, problemsLeft: number): BestFix {
   const plan = planOf(input, heats);
-  const left =
-    problemsLeft === 0 ? 'no problem is left' : `${problemsLeft} ${problemsLeft === 1 ? 'problem is' : 'problems are'} left`;
-  return { change: { ...edit, plan }, problemsLeft, says: `${says}: ${left}` };
+  return { change: { ...edit, plan }, problemsLeft, says: `${says}: ${problemsAreLeft(problemsLeft)}` };
 }

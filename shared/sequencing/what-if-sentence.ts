@@ -17,14 +17,17 @@ export function whatIfSentence(
   { heats, problems, verdict, flameS, handsOnMinutes }: Omit<WhatIf, 'says'>,
   isSamePlan: boolean,
 ): string {
+  const lot = lotOf(heats);
   const parts = [
-    ...countOf(problems.gone.length, 'gone'),
-    ...countOf(problems.new.length, 'new'),
-    ...lotOf(heats),
+    ...countOf(problems.gone.length, { one: '1 problem gone', more: (count) => `${count} problems gone` }),
+    ...countOf(problems.new.length, { one: '1 problem new', more: (count) => `${count} problems new` }).map((count) =>
+      lot.length > 0 ? count : `${count}: ${whichOf(problems.new)}`,
+    ),
+    ...lot,
     ...flowOf(heats),
-    ...inTime(flameS.before, flameS.after, 's of flame'),
-    ...inTime(handsOnMinutes.before, handsOnMinutes.after, 'min of hands'),
-    ...(verdict.before === verdict.after ? [] : [`now the plan ${VERDICT_WORDS[verdict.after]}`]),
+    ...inTime(flameS, { more: (s) => `${s} s of flame more`, less: (s) => `${s} s of flame less` }),
+    ...inTime(handsOnMinutes, { more: (min) => `${min} min of hands more`, less: (min) => `${min} min of hands less` }),
+    ...(verdict.before === verdict.after ? [] : [VERDICT_WORDS[verdict.after]]),
   ];
   if (parts.length === 0 && isSamePlan) return 'Nothing changes';
   if (parts.length === 0) return heats.length === 0 ? 'Nothing changes but the order' : 'Nothing changes that counts';
@@ -33,13 +36,23 @@ export function whatIfSentence(
 }
 
 const VERDICT_WORDS = {
-  clear_to_heat: 'is clear to heat',
-  caution: 'has something to mind',
-  problem: 'has a problem',
+  clear_to_heat: 'now the plan is clear to heat',
+  caution: 'now the plan has something to mind',
+  problem: 'now the plan has a problem',
 } as const;
 
-const countOf = (count: number, how: string): string[] =>
-  count === 0 ? [] : [`${count} ${count === 1 ? 'problem' : 'problems'} ${how}`];
+function countOf(count: number, says: { one: string; more: (count: number) => string }): string[] {
+  if (count === 0) return [];
+  return [count === 1 ? says.one : says.more(count)];
+}
+
+/** Problems named at most. */
+const MOST_NAMED = 2;
+
+function whichOf(problems: WhatIf['problems']['new']): string {
+  const named = problems.slice(0, MOST_NAMED).map(({ heat, says }) => `in heat ${heat}, ${says}`);
+  return [...named, ...(problems.length > MOST_NAMED ? ['and others'] : [])].join('; ');
+}
 
 /** Of the joints with another verdict the one that is worst, before or after. */
 function lotOf(heats: readonly ChangedHeat[]): string[] {
@@ -50,8 +63,8 @@ function lotOf(heats: readonly ChangedHeat[]): string[] {
     )
     .toSorted((a, b) => worstOf(a) - worstOf(b));
   return changed.slice(0, 1).map(({ joint, heat, was, is: { verdict, solidMarginK } }) => {
-    const by = verdict === 'stays_solid' ? ` by ${Math.round(solidMarginK)} °C` : '';
-    return `predicted for ${joint} in heat ${heat}: it ${IN_WORDS[verdict]}${by}; before, it ${IN_WORDS[was]}`;
+    const becomes = verdict === 'stays_solid' ? `stays solid by ${Math.round(solidMarginK)} °C` : IN_WORDS[verdict];
+    return `predicted for ${joint} in heat ${heat}: it ${becomes}; before, it ${IN_WORDS[was]}`;
   });
 }
 
@@ -63,14 +76,22 @@ const worstOf = ({ was, is }: { was: Verdict; is: { verdict: Verdict } }): numbe
 function flowOf(heats: readonly ChangedHeat[]): string[] {
   return heats.flatMap(({ after, flow }) => {
     if (flow.before === null || flow.after === null || flow.before === flow.after) return [];
-    const is = { flows: 'flows', only_just: 'only just flows', does_not_flow: 'does not flow' }[flow.after];
-    return [`heat ${after} ${is}`];
+    const is = {
+      flows: `heat ${after} flows`,
+      only_just: `heat ${after} only just flows`,
+      does_not_flow: `heat ${after} does not flow`,
+    };
+    return [is[flow.after]];
   });
 }
 
 /** Tenths are noise. */
-function inTime(before: number | null, after: number | null, unit: string): string[] {
+function inTime(
+  { before, after }: { before: number | null; after: number | null },
+  says: { more: (off: number) => string; less: (off: number) => string },
+): string[] {
   if (before === null || after === null) return [];
   const off = Math.round(after - before);
-  return off === 0 ? [] : [`${Math.abs(off)} ${unit} ${off > 0 ? 'more' : 'less'}`];
+  if (off === 0) return [];
+  return [off > 0 ? says.more(off) : says.less(-off)];
 }

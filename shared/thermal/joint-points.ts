@@ -1,5 +1,5 @@
 import type { Contact, Form, Joint, Place } from '../design/design.ts';
-import { withOwnSizes } from '../design/own-sizes.ts';
+import { formFinder, withOwnSizes } from '../design/own-sizes.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { cellCentre, isFlat, middleOf, positionOf } from './grid-points.ts';
 import type { FormGrid, GridSize } from './form-grid.ts';
@@ -42,7 +42,7 @@ const LEAST_LOOP_POINTS = 12;
 
 function sizeOf(joint: Joint, quantity: string, valueMm: number | undefined): number {
   if (!(valueMm !== undefined && valueMm > 0))
-    throw new EngineInputError(`${quantity} of ${joint.id}`, valueMm, '> 0: no part tells it');
+    throw new EngineInputError(`${quantity} of joint ${joint.id}`, valueMm, '> 0: no part tells it');
   return valueMm;
 }
 
@@ -151,7 +151,7 @@ export function jointPoints(
   size: GridSize,
   indexOf: (id: string) => number,
 ): JointPoints {
-  const joint = withOwnSizes(given, parts);
+  const joint = withOwnSizes(given, formFinder(parts));
   checkSizes(joint);
   if (joint.closes !== undefined) {
     const part = indexOf(joint.closes);
@@ -201,7 +201,7 @@ export function contactPoints(
 function checkSizes(joint: Joint): void {
   for (const [name, value] of Object.entries(joint)) {
     if (name.endsWith('Mm') && value !== undefined && !(typeof value === 'number' && value >= 0 && value <= MOST_MM))
-      throw new EngineInputError(`${name} of ${joint.id}`, value, `0 to ${MOST_MM}`);
+      throw new EngineInputError(`${name} of joint ${joint.id}`, value, `0 to ${MOST_MM}`);
   }
 }
 

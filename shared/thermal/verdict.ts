@@ -48,7 +48,8 @@ const REACTION_K = 20;
 
 function by(differenceK: number, beyond: 'above' | 'below', what: string): string {
   const rounded = toFive(Math.abs(differenceK));
-  return rounded === 0 ? `at about ${what}` : `${rounded} °C ${beyond} ${what}`;
+  if (rounded === 0) return `at about ${what}`;
+  return beyond === 'above' ? `${rounded} °C above ${what}` : `${rounded} °C below ${what}`;
 }
 
 function verdictOf(reading: JointReading, margins: { solidK: number; runK: number; uncertainK: number }): JointVerdict {

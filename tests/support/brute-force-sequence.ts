@@ -77,7 +77,7 @@ export function fewestProtections(piece: SurrogatePiece, state: State, targets: 
   return fewest;
 }
 
-function hangTogether(piece: SurrogatePiece, state: State, targets: Joint[]): { parts: number } | null {
+export function hangTogether(piece: SurrogatePiece, state: State, targets: Joint[]): { parts: number } | null {
   const d = floyd(
     piece,
     piece.joints.filter((joint) => state.made.has(joint.id) || targets.includes(joint)),

@@ -145,7 +145,7 @@ describe('a fault of structure is named', () => {
     const faults = faultsOf({ design: old, plan: withHeats((heats) => heats.slice(1)) });
     expect(faults).toHaveLength(2);
     expect(faults[0]).toBe(
-      '/plan/heats/1/joints: Joint wall-seam would be in the fire of heat 2: its cadmium standing is yes; do not heat it',
+      '/plan/heats/1/joints: Joint wall-seam would be in the fire of heat 2: its cadmium standing is yes; do not heat it. Only a supplier’s sheet or a laboratory analysis can clear it; else decline the work, use a cold method, or send it to a shop licensed and equipped for it',
     );
   });
 

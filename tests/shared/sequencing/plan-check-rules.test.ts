@@ -128,6 +128,16 @@ test('heatModel() gives a solder of a heat with one target the same answer, aske
   expect(simulate({ ...question, solders })).toEqual(together);
 });
 
+test('heatModel() knows a heat again when its design comes as another object, and not when a size differs', () => {
+  const { simulate } = heatModel();
+  const run = (design: Design) =>
+    simulate({ design, bench, targets: ['bail-seam'], made: [], solders: solders.slice(0, 1) }).bySolder[solders[0]!.id];
+  const first = run(pendant);
+  expect(run(structuredClone(pendant))).toBe(first);
+  const thinner = withPart('bail', { form: { kind: 'wire_ring', insideDiameterMm: 4, diameterMm: 1 } });
+  expect(run(thinner)!.timeToFlowS).toBeLessThan(first!.timeToFlowS!);
+});
+
 function guardedWith(leastDistanceMm: number) {
   const protections = [{ kind: 'shield', leastDistanceMm }, { kind: 'anti_flow' }] as const;
   const oracle = heatModelOracle({ design: pendant, solders, bench, protections, physics: heatModel() });

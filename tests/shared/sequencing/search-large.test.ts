@@ -3,7 +3,8 @@ import { surrogateOracle, surrogateProblem, type SurrogatePiece } from '../../..
 import { solveCase } from '../../../src/cases/sequence-cases.ts';
 import { runToEnd } from '../../../shared/run-to-end.ts';
 import { searchLevels, type LevelsFound } from '../../../shared/sequencing/search-levels.ts';
-import { fewestProtections, mayHave, mayShareHeat } from '../../support/brute-force-sequence.ts';
+import { randomPiece } from '../../support/random-piece.ts';
+import { replayPlan } from '../../support/replay-plan.ts';
 import { sequenceProgram } from '../../support/sequence-milp.ts';
 import { PIECE_KINDS, sizedPiece } from '../../support/sized-piece.ts';
 import { byHighs } from '../../support/solve-program.ts';
@@ -13,31 +14,15 @@ const search = (piece: SurrogatePiece): LevelsFound =>
   runToEnd(searchLevels(surrogateProblem(piece), surrogateOracle(piece), limits));
 const valueOf = ({ proof }: LevelsFound, level: string): number => proof.find((each) => each.level === level)!.value!;
 
-/** Goes through a plan heat by heat with the law of the cases, and answers the protections it takes at least. */
-function replay(piece: SurrogatePiece, { heats, ...found }: LevelsFound): number {
-  const problem = surrogateProblem(piece);
-  const levelK = valueOf({ heats, ...found }, 'margin');
-  const made = new Map<string, number>(
-    piece.joints.flatMap(({ id, doneSolidus }) => (doneSolidus === undefined ? [] : [[id, doneSolidus] as const])),
-  );
-  let protections = 0;
-  for (const { targets, grade: g, technique } of heats!) {
-    const grade = piece.grades.find(({ id }) => id === problem.grades[g]!.id)!;
-    const joints = targets.map((j) => piece.joints.find(({ id }) => id === problem.joints[j]!.id)!);
-    expect(joints.length).toBeLessThanOrEqual(piece.maxJointsPerHeat);
-    expect(mayShareHeat(piece, joints)).toBe(true);
-    for (const joint of joints) {
-      expect(mayHave(piece, joint, grade)).toBe(true);
-      expect(made.has(joint.id)).toBe(false);
-      expect(piece.before.some(([first, then]) => first === joint.id && made.has(then))).toBe(false);
-    }
-    const fewest = fewestProtections(piece, { made }, joints, grade, levelK);
-    expect(technique.length).toBeGreaterThanOrEqual(fewest);
-    protections += fewest;
-    for (const { id } of joints) made.set(id, grade.solidus);
-  }
-  expect(made.size).toBe(piece.joints.length);
-  return protections;
+/** The protections that what was found takes at least. */
+function replay(piece: SurrogatePiece, found: LevelsFound): number {
+  const { joints, grades } = surrogateProblem(piece);
+  const heats = found.heats!.map(({ targets, grade, technique }) => ({
+    joints: targets.map((j) => joints[j]!.id),
+    grade: grades[grade]!.id,
+    protections: technique.length,
+  }));
+  return replayPlan(piece, heats, valueOf(found, 'margin'));
 }
 
 // Twenty-four unlike prongs have no plan that is soon found.
@@ -88,14 +73,18 @@ test('the fewest protections agree with an integer program, one joint a heat', (
   expect(protectedPieces).toBeGreaterThan(5);
 });
 
-test('one more protection that may be used never makes the best plan worse', () => {
-  for (const kind of PIECE_KINDS) {
-    const piece = sizedPiece(kind, 6, 3);
-    const { shield, ...fewer } = piece.protections;
-    const [more, less] = [solveCase(piece, 3_000_000), solveCase({ ...piece, protections: fewer }, 3_000_000)];
-    expect(shield).toBeDefined();
-    if (!less.feasible) continue;
-    expect(more.marginLevel!).toBeGreaterThanOrEqual(less.marginLevel!);
-    if (more.marginLevel === less.marginLevel) expect(more.protections!).toBeLessThanOrEqual(less.protections!);
+test('what small sets of joints cost at least changes no answer, only how soon it is found', () => {
+  const random = Array.from({ length: 12 }, (_, i) => randomPiece(900 + i, 7));
+  for (const piece of [...random, ...PIECE_KINDS.map((kind) => sizedPiece(kind, 7, 3)), sizedPiece('tree', 8, 3)]) {
+    const unaided = { ...surrogateOracle(piece), isMonotone: false };
+    const all = { ...limits, workUnits: 3_000_000 };
+    const [aided, alone] = [surrogateOracle(piece), unaided].map((oracle) =>
+      runToEnd(searchLevels(surrogateProblem(piece), oracle, all)),
+    );
+    expect(aided!.outcome, piece.id).toBe(alone!.outcome);
+    expect(
+      aided!.proof.map(({ value }) => value),
+      piece.id,
+    ).toEqual(alone!.proof.map(({ value }) => value));
   }
 });

@@ -10,8 +10,18 @@ interface Case {
 }
 
 const file = new URL('../../reference/sequence-cases.json', import.meta.url);
-const { optimal, infeasible } = JSON.parse(readFileSync(file, 'utf8')) as { optimal: Case[]; infeasible: Case[] };
+interface Bounded {
+  piece: SurrogatePiece;
+  best: { marginLevel: number; protections: number; heats: number; grades: number; preference: number; timeS: number };
+}
+const { optimal, infeasible, bounded } = JSON.parse(readFileSync(file, 'utf8')) as {
+  optimal: Case[];
+  infeasible: Case[];
+  bounded: Bounded[];
+};
 const WORK_UNITS = 5_000_000;
+/** For pieces too large to be proven. */
+const FEW_UNITS = 400_000;
 
 describe('the search', () => {
   test('has cases of every size up to twelve joints', () => {
@@ -33,4 +43,15 @@ describe('the search', () => {
   test.each(infeasible.map((each) => [each.piece.id, each] as const))('proves that %s cannot be made', (_, { piece }) => {
     expect(solveCase(piece, WORK_UNITS)).toMatchObject({ feasible: false, proven: true });
   });
+
+  test.each(bounded.map((each) => [each.piece.id, each] as const))(
+    'plans %s at least as well as is known',
+    (_, { piece, best }) => {
+      const { marginLevel, protections, heats, distinctGrades, preference, timeS } = solveCase(piece, FEW_UNITS);
+      const found = [-marginLevel!, protections, heats, distinctGrades, preference, timeS];
+      const known = [-best.marginLevel, best.protections, best.heats, best.grades, best.preference, best.timeS];
+      const at = found.findIndex((level, i) => level !== known[i]);
+      expect(at === -1 || found[at]! < known[at]!, `${found.join()} against ${known.join()}`).toBe(true);
+    },
+  );
 });

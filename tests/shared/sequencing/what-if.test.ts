@@ -160,6 +160,11 @@ test('whatIf() says what an edit changes in a sentence', () => {
   expect(says([{ kind: 'move_heat', heat: 2, to: 1 }])).toBe('Nothing changes but the order');
   const stuck = differenceOf([{ kind: 'protect', heat: 4, protections: [{ kind: 'shield', guards: 'bezel' }] }]);
   expect(stuck.says).toContain('heat 4 does not flow');
+  // What stands in another order has no verdict of before: then the new problems are named.
+  const bare = { heats: request.plan.heats.map(({ joints, solder }) => ({ joints, solder: solder! })) };
+  const moved = differenceOf([{ kind: 'move_heat', heat: 4, to: 2 }], { ...request, plan: bare });
+  expect(moved.problems.new.length).toBeGreaterThan(0);
+  expect(moved.says).toContain(`in heat ${moved.problems.new[0]!.heat}, ${moved.problems.new[0]!.says}`);
   expect(stuck.flameS.after).toBeNull();
 });
 
