@@ -10,6 +10,8 @@ export interface HeatFacts {
   fumingMetal: boolean;
   /** Share of borax in the flux, 0–1. */
   boraxFraction: number;
+  /** Fluoride is in the flux, or nobody knows that it is not. */
+  fluorideInDoubt: boolean;
   hollow: boolean;
   /** Something that may not get hot (stone, enamel, wood) is in the fire. */
   heatShy: boolean;
@@ -22,8 +24,7 @@ export interface HeatFacts {
  * The cautions of one heat, in the order of the table.
  *
  * Every heat has a flame over 600 °C, gas, a person, hot metal and a pickle; a quench but for hollow work and stones, which cool in
- * air. Whether the flux holds fluoride is not in the book, so that caution is always shown. The closing of the last vent (C9) is the
- * plan's check to tell.
+ * air. The closing of the last vent (C9) is the plan's check to tell.
  *
  * @returns never empty
  */
@@ -31,7 +32,7 @@ export function heatCautions(facts: HeatFacts): Caution[] {
   const shown: Readonly<Partial<Record<CautionId, boolean>>> = {
     C1: true,
     C2: true,
-    C3: true,
+    C3: facts.fluorideInDoubt,
     C4: facts.boraxFraction > 0,
     C5: facts.cadmiumInDoubt,
     C6: facts.unknownSolder,

@@ -1,7 +1,7 @@
 import { Decimal, sum, ZERO } from '../decimal.ts';
 import type { EstimateRequest, FluxUse, Fuel, GasUse, PickleUse } from './estimate-request.ts';
 import type { WeighedPart } from './estimate-materials.ts';
-import { byId, fraction, physics, price } from './inputs.ts';
+import { finder, fraction, physics, price } from './inputs.ts';
 import { copperIn, pickleDip } from './pickle-dip.ts';
 import type { Worksheet } from './worksheet.ts';
 
@@ -27,9 +27,10 @@ export function costHeats(
   parts: readonly WeighedPart[],
   { heats, design, flux, pickle, gas }: EstimateRequest,
 ): void {
+  const [jointOf, partOf] = [finder(design.joints), finder(parts)];
   const uses = heats.map((heat, index): HeatUse => {
-    for (const joint of heat.joints) byId(design.joints, joint, `heat ${index + 1} joint`);
-    const inFire = heat.parts.map((part) => byId(parts, part, `heat ${index + 1} part`));
+    for (const joint of heat.joints) jointOf(joint, `heat ${index + 1} joint`);
+    const inFire = heat.parts.map((part) => partOf(part, `heat ${index + 1} part`));
     const areaCm2 = sum(inFire.map((part) => part.areaCm2));
     const massG = sum(inFire.map(({ netG }) => netG));
     const key = `heat.H${index + 1}`;

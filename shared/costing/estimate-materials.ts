@@ -4,12 +4,10 @@ import { weigh } from '../forms/form-size.ts';
 import { countOf } from '../forms/piece-weight.ts';
 import { groupBy } from '../group-by.ts';
 import type { EstimatePolicy, EstimateRequest, PricedMetal, PricedSolder } from './estimate-request.ts';
-import { byId, fraction, physics, price, pricePerG } from './inputs.ts';
+import { finder, fraction, physics, price, pricePerG } from './inputs.ts';
+import { keptShare, paidShare, USUAL_SCRAP } from './scrap-share.ts';
 import { bySolder, placeSolder, type PlacedJoint } from './solder-use.ts';
 import type { Worksheet } from './worksheet.ts';
-
-/** What is caught of offcuts and filings where the studio has not said. @source common practice, no published source */
-const USUALLY_KEPT = { offcutKeptFraction: 0.98, filingsKeptFraction: 0.85 };
 
 /** A part on the scale, all of its count together. */
 export interface WeighedPart {
@@ -24,7 +22,8 @@ export function costMaterials(sheet: Worksheet, { metals, solders, design, polic
   const prices = new Map([...metals, ...solders].map((item) => [item.id, pricePerG(`${item.id}.price.amount`, item.price)]));
   for (const [id, perG] of prices) sheet.note(`price_per_g.${id}`, perG, 'money/g');
 
-  const parts = design.parts.map((part) => weighPart(sheet, part, metals));
+  const metalOf = finder(metals);
+  const parts = design.parts.map((part) => weighPart(sheet, part, metalOf(part.metal, `${part.id}.metal`)));
   for (const [metal, own] of groupBy(parts, (part) => part.metal)) {
     costMetal(sheet, metal, { netG: sum(own.map(({ netG }) => netG)), perG: prices.get(metal.id)!, policy });
   }
@@ -45,12 +44,7 @@ export function costMaterials(sheet: Worksheet, { metals, solders, design, polic
   return parts;
 }
 
-function weighPart(
-  sheet: Worksheet,
-  part: EstimateRequest['design']['parts'][number],
-  metals: readonly PricedMetal[],
-): WeighedPart {
-  const metal = byId(metals, part.metal, `${part.id}.metal`);
+function weighPart(sheet: Worksheet, part: EstimateRequest['design']['parts'][number], metal: PricedMetal): WeighedPart {
   const count = countOf(part);
   const { volumeMm3, massG, areaMm2 } = weigh(part.form, metal.densityGPerCm3, part.id);
   sheet.note(`part.${part.id}.volume`, volumeMm3.times(count), 'mm3');
@@ -77,25 +71,16 @@ function costMetal(
   sheet.line('metal', `metal ${id}`, cost);
   if (clientsOwn) {
     if (!perG.isZero()) throw new EngineInputError(`${id}.price.amount`, perG.toString(), "0: it is the client's own");
-    const { offcutKeptFraction, filingsKeptFraction } = policy.scrapCredit ?? USUALLY_KEPT;
-    const keptShare = offcut
-      .times(fraction('scrapCredit.offcutKeptFraction', offcutKeptFraction))
-      .plus(filings.times(fraction('scrapCredit.filingsKeptFraction', filingsKeptFraction)));
-    const returnedG = sheet.note(`metal.${id}.returned`, netG.times(keptShare), 'g');
+    const returnedG = sheet.note(
+      `metal.${id}.returned`,
+      netG.times(keptShare(policy.waste, policy.scrapCredit ?? USUAL_SCRAP)),
+      'g',
+    );
     sheet.note(`metal.${id}.lost`, issuedG.minus(netG).minus(returnedG), 'g');
   }
   // The scrap of what nobody paid for, such as a client's own metal, is not ours to credit.
   if (!policy.scrapCredit || perG.isZero()) return;
-  const { offcutKeptFraction, offcutPayFraction, filingsKeptFraction, filingsPayFraction } = policy.scrapCredit;
-  const share = offcut
-    .times(fraction('scrapCredit.offcutKeptFraction', offcutKeptFraction))
-    .times(fraction('scrapCredit.offcutPayFraction', offcutPayFraction))
-    .plus(
-      filings
-        .times(fraction('scrapCredit.filingsKeptFraction', filingsKeptFraction))
-        .times(fraction('scrapCredit.filingsPayFraction', filingsPayFraction)),
-    );
-  const fineG = netG.times(share).times(fraction(`${id}.fineness`, fineness));
+  const fineG = netG.times(paidShare(policy.waste, policy.scrapCredit)).times(fraction(`${id}.fineness`, fineness));
   const credit = sheet.money(`metal.${id}.scrap_credit`, fineG.times(price('finePricePerG', policy.finePricePerG)));
   sheet.line('scrap_credit', `scrap credit ${id}`, credit.negated());
 }

@@ -2,7 +2,7 @@ import { Decimal, sum } from '../decimal.ts';
 import { weigh } from '../forms/form-size.ts';
 import { countOf } from '../forms/piece-weight.ts';
 import type { EstimateRequest, PricedMetal, PricedSolder } from './estimate-request.ts';
-import { byId } from './inputs.ts';
+import { finder } from './inputs.ts';
 import { placeSolder } from './solder-use.ts';
 
 /** What a place asks of a piece that is sold as silver; null: nothing is entered. */
@@ -40,6 +40,15 @@ export type Weighable = Pick<EstimateRequest, 'design'> & {
 const STANDARDS = [0.999, 0.958, 0.925, 0.8];
 
 /**
+ * The standard that a metal of this fineness reaches; null for none.
+ *
+ * @source ISO 9202; which finenesses it lists is from memory
+ */
+export function standardOf(finenessFraction: number): number | null {
+  return STANDARDS.find((standard) => finenessFraction >= standard) ?? null;
+}
+
+/**
  * How fine a piece is with the solder that stays in it, beside what the place of its sale asks.
  *
  * F = (Σ m_part · fineness + Σ m_joint · silver)/Σ m. A piece is of the standard that its least fine part reaches.
@@ -49,8 +58,9 @@ const STANDARDS = [0.999, 0.958, 0.925, 0.8];
  * @source conservation of mass; the rules are the studio's to enter, from the office that marks its work
  */
 export function fineness({ design, metals, solders, putIn = [] }: Weighable, rule: FinenessRule | null): Fineness {
+  const metalOf = finder(metals);
   const parts = design.parts.map((part) => {
-    const metal = byId(metals, part.metal, `${part.id}.metal`);
+    const metal = metalOf(part.metal, `${part.id}.metal`);
     return { fineness: metal.fineness, massG: weigh(part.form, metal.densityGPerCm3, part.id).massG.times(countOf(part)) };
   });
   const joints = placeSolder(design, solders);
@@ -63,7 +73,7 @@ export function fineness({ design, metals, solders, putIn = [] }: Weighable, rul
   const isKnown = known.length === silver.length;
   const leastPart = Math.min(...parts.map((part) => part.fineness));
   const found = {
-    standardFraction: STANDARDS.find((standard) => leastPart >= standard) ?? null,
+    standardFraction: standardOf(leastPart),
     withoutSolderFraction: partsG.isZero() ? 0 : partsFineG.div(partsG).toNumber(),
     wholeFraction: isKnown && !finishedG.isZero() ? partsFineG.plus(solderFineG).div(finishedG).toNumber() : null,
     leastSolderFraction: known.length > 0 ? Math.min(...known) : null,
@@ -87,8 +97,14 @@ function againstRule(
     ...(leastSolder !== null && leastSolderFraction !== null && leastSolderFraction < leastSolder
       ? [`Its least fine solder is ${permille(leastSolderFraction)}, under this place's ${permille(leastSolder)}`]
       : []),
-    ...tooLow('Without solder it is', withoutSolderFraction, { standard, tolerance: rule.toleranceWithoutSolderFraction }),
-    ...tooLow('With its solder it is', wholeFraction, { standard, tolerance: rule.toleranceWithSolderFraction }),
+    ...tooLow((is, under) => `Without solder it is ${is}, under ${under}`, withoutSolderFraction, {
+      standard,
+      tolerance: rule.toleranceWithoutSolderFraction,
+    }),
+    ...tooLow((is, under) => `With its solder it is ${is}, under ${under}`, wholeFraction, {
+      standard,
+      tolerance: rule.toleranceWithSolderFraction,
+    }),
   ];
   const marking =
     rule.markOverG !== null && finishedG > rule.markOverG
@@ -99,13 +115,13 @@ function againstRule(
 }
 
 function tooLow(
-  what: string,
+  says: (is: string, under: string) => string,
   share: number | null,
   { standard, tolerance }: { standard: number | null; tolerance: number | null },
 ): string[] {
   if (share === null || standard === null || tolerance === null) return [];
   const least = new Decimal(standard).minus(tolerance);
-  return least.greaterThan(share) ? [`${what} ${permille(share)}, under ${permille(least.toNumber())}`] : [];
+  return least.greaterThan(share) ? [says(permille(share), permille(least.toNumber()))] : [];
 }
 
 /** "914.2 ‰", never rounded up to what it does not reach. */

@@ -28,9 +28,12 @@ export function pricePerG(quantity: string, { amount, per }: UnitPrice): Decimal
   return price(quantity, amount).div(GRAMS_PER[per]);
 }
 
-/** The one with this id, or an error that lists what there is. */
-export function byId<Item extends { id: string }>(items: readonly Item[], id: string, quantity: string): Item {
-  const found = items.find((item) => item.id === id);
-  if (!found) throw new EngineInputError(quantity, id, `one of ${items.map((item) => item.id).join(', ')}`);
-  return found;
+/** Finds the one with an id; of two with one id the first. What it gives throws an error that lists what there is. */
+export function finder<Item extends { id: string }>(items: readonly Item[]): (id: string, quantity: string) => Item {
+  const known = new Map(items.toReversed().map((item) => [item.id, item]));
+  return (id, quantity) => {
+    const found = known.get(id);
+    if (!found) throw new EngineInputError(quantity, id, `one of ${items.map((item) => item.id).join(', ')}`);
+    return found;
+  };
 }

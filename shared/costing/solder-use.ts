@@ -1,6 +1,6 @@
 import { Decimal, sum } from '../decimal.ts';
 import type { JointCommon, Part, Place } from '../design/design.ts';
-import { withOwnSizes } from '../design/own-sizes.ts';
+import { formFinder, withOwnSizes } from '../design/own-sizes.ts';
 import type { Solder } from '../design/solder.ts';
 import { EngineInputError } from '../engine-input-error.ts';
 import { massOf } from '../forms/form-size.ts';
@@ -77,6 +77,7 @@ export function placeSolder<S extends PlacedSolder>(
   { parts, joints }: { parts: readonly Pick<Part, 'id' | 'form' | 'count'>[]; joints: readonly SolderedJoint[] },
   solders: readonly S[],
 ): PlacedJoint<S>[] {
+  const formOf = formFinder(parts);
   return joints
     .filter(({ made }) => made === undefined)
     .map((joint) => {
@@ -98,7 +99,7 @@ export function placeSolder<S extends PlacedSolder>(
       mustBe(`${joint.id}.trimFraction`, trimFraction, trimFraction >= 0, '0 or more');
       mustBe(`${joint.id}.pieces`, pieces, Number.isSafeInteger(pieces) && pieces >= 1, 'a whole number from 1');
       const count = countOf(joint);
-      const one = jointVolume(withOwnSizes(joint, parts));
+      const one = jointVolume(withOwnSizes(joint, formOf));
       const inJointG = massOf(one.gapMm3.plus(one.filletMm3), densityGPerCm3);
       const byVolumeG = inJointG.times(new Decimal(1).plus(trimFraction)).div(metalFraction);
       const leastG = new Decimal(smallestPieceG).times(pieces);

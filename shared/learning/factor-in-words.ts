@@ -12,9 +12,12 @@ export function factorInWords(operation: string, ratios: readonly number[]): str
   for (const ratio of ratios) if (!(ratio > 0 && ratio < Infinity)) throw new EngineInputError('ratios', ratio, '> 0 each');
   const longer = ratios.filter((ratio) => ratio > 1).length;
   const usual = median(ratios);
-  const times = `${inWords(longer)} ${longer === 1 ? 'time' : 'times'} out of ${inWords(ratios.length)}`;
+  const all = inWords(ratios.length);
   const by = share(usual);
-  return `${times} ${operation} took longer than planned, ${by === null ? 'usually about as long' : `usually by ${by}${usual < 1 ? ' less' : ''}`}`;
+  const usually = by === null ? 'usually about as long' : usual < 1 ? `usually by ${by} less` : `usually by ${by}`;
+  return longer === 1
+    ? `one time out of ${all} ${operation} took longer than planned, ${usually}`
+    : `${inWords(longer)} times out of ${all} ${operation} took longer than planned, ${usually}`;
 }
 
 const WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];

@@ -78,14 +78,6 @@ export const commission = lifecycle(
       effect: 'keeping clock starts',
     },
     {
-      from: ['asked', 'shaping', 'offered', 'agreed', 'on_bench', 'resting', 'made'],
-      to: 'called_off',
-      who: ['owner'],
-      guard: 'reason-given',
-      onlyIf: 'reason; spend to date shown',
-      effect: 'held stock freed; deposit question opened',
-    },
-    {
       from: ['shaping'],
       to: 'agreed',
       who: ['owner'],
@@ -93,6 +85,14 @@ export const commission = lifecycle(
       onlyIf:
         'kind is own_stock or teaching_piece: no quote needed; for a repair "accept now" writes version, acceptance and waiver in one step',
       effect: 'stock held; plan and due date fixed',
+    },
+    {
+      from: ['asked', 'shaping', 'offered', 'agreed', 'on_bench', 'resting', 'made'],
+      to: 'called_off',
+      who: ['owner'],
+      guard: 'reason-given',
+      onlyIf: 'reason; spend to date shown',
+      effect: 'held stock freed; deposit question opened',
     },
     { from: ['gone_quiet'], to: 'called_off', who: ['owner'], guard: 'reason-given', onlyIf: 'reason' },
     {

@@ -23,12 +23,29 @@ export interface CostLedger {
   value: string;
   /** The deliveries that what is left is valued at; for the average, one at the average. */
   layers: CostLayer[];
+  /** From where what is written later goes on. */
+  state: CostState;
+}
+
+/** A ledger as it stood after some line of it, as JSON keeps it. */
+export interface CostState {
+  deliveries: Delivery[];
+  tenthMg: number;
+  value: string;
+  /** At the average alone: what a gram cost when there was last some. */
+  average: string;
+}
+
+/** Where to go on from, and what the lines before that cost; without it from the beginning. */
+export interface CostsBefore {
+  state: CostState;
+  costOf: (id: string) => string | undefined;
 }
 
 const PLACES = 6;
 const LAST_DAY = '9999-12-31';
 
-interface Delivery extends CostLayer {
+export interface Delivery extends CostLayer {
   id: string;
   receivedOn: string;
 }
@@ -41,18 +58,21 @@ interface Delivery extends CostLayer {
  * were; what is reversed comes back at what it had cost, anything else at the average. Below nothing, by the error of a scale,
  * stock is worth nothing, and the next delivery bears the difference.
  *
+ * @param before as an earlier call left it: a ledger that only grows need not be gone through again
  * @throws {EngineInputError} for a quantity that is no whole number
  * @source IAS 2, Inventories, paragraphs 25 and 27
  */
-export function costLedger(events: readonly StockEvent[], method: CostMethod): CostLedger {
-  return method === 'average' ? atAverage(events) : oldestFirst(events);
+export function costLedger(events: readonly StockEvent[], method: CostMethod, before: CostsBefore = NOTHING): CostLedger {
+  return method === 'average' ? atAverage(events, before) : oldestFirst(events, before);
 }
 
-function oldestFirst(events: readonly StockEvent[]): CostLedger {
+const NOTHING: CostsBefore = { state: { deliveries: [], tenthMg: 0, value: '0', average: '0' }, costOf: () => undefined };
+
+function oldestFirst(events: readonly StockEvent[], { state }: CostsBefore): CostLedger {
   const costs = new Map<string, string>();
-  const deliveries: Delivery[] = [];
-  let tenthMg = 0;
-  let value = new Decimal(0);
+  const deliveries = state.deliveries.map((delivery) => ({ ...delivery }));
+  let { tenthMg } = state;
+  let value = new Decimal(state.value);
   for (const event of events) {
     tenthMg += event.tenthMg;
     const paid = deliver(deliveries, event);
@@ -60,7 +80,13 @@ function oldestFirst(events: readonly StockEvent[]): CostLedger {
     costs.set(event.id, value.plus(paid).minus(now).toFixed(PLACES));
     value = now;
   }
-  return { costs, tenthMg, value: value.toFixed(PLACES), layers: layersOf(deliveries, tenthMg) };
+  return {
+    costs,
+    tenthMg,
+    value: value.toFixed(PLACES),
+    layers: layersOf(deliveries, tenthMg),
+    state: { deliveries, tenthMg, value: value.toFixed(PLACES), average: '0' },
+  };
 }
 
 /** Notes a delivery, or takes one back, and tells what was paid with it. */
@@ -86,21 +112,28 @@ function valueOf(layers: readonly CostLayer[]): Decimal {
   return sum(layers.map(({ tenthMg, costPerG }) => costOf(tenthMg, costPerG)));
 }
 
-function atAverage(events: readonly StockEvent[]): CostLedger {
+function atAverage(events: readonly StockEvent[], { state, costOf: costBefore }: CostsBefore): CostLedger {
   const costs = new Map<string, string>();
-  const deliveries: Delivery[] = [];
-  let pool: CostPool = { tenthMg: 0, value: '0' };
-  let average = new Decimal(0);
+  const deliveries = state.deliveries.map((delivery) => ({ ...delivery }));
+  let pool: CostPool = { tenthMg: state.tenthMg, value: state.value };
+  let average = new Decimal(state.average);
+  const costOfLine = (id: string) => costs.get(id) ?? costBefore(id);
   for (const event of events) {
     const before = new Decimal(pool.value);
     const paid = deliver(deliveries, event);
-    pool = paid.isZero() && !event.delivery ? moved(pool, event, { average, costs }) : delivered(pool, event, paid);
+    pool = paid.isZero() && !event.delivery ? moved(pool, event, { average, costOfLine }) : delivered(pool, event, paid);
     if (pool.tenthMg > 0) average = new Decimal(pool.value).times(10_000).div(pool.tenthMg);
     costs.set(event.id, before.plus(paid).minus(pool.value).toFixed(PLACES));
   }
   const layers =
     pool.tenthMg > 0 ? [{ lot: 'average', tenthMg: pool.tenthMg, costPerG: average.toDecimalPlaces(PLACES).toFixed() }] : [];
-  return { costs, tenthMg: pool.tenthMg, value: new Decimal(pool.value).toFixed(PLACES), layers };
+  return {
+    costs,
+    tenthMg: pool.tenthMg,
+    value: new Decimal(pool.value).toFixed(PLACES),
+    layers,
+    state: { ...pool, deliveries, average: average.toString() },
+  };
 }
 
 /** A delivery in or out: below nothing, only what rises above it is worth something. */
@@ -114,12 +147,12 @@ function delivered(pool: CostPool, { tenthMg, delivery }: StockEvent, paid: Deci
 function moved(
   pool: CostPool,
   { tenthMg, reverses }: StockEvent,
-  { average, costs }: { average: Decimal; costs: ReadonlyMap<string, string> },
+  { average, costOfLine }: { average: Decimal; costOfLine: (id: string) => string | undefined },
 ): CostPool {
   const after = pool.tenthMg + tenthMg;
   if (after <= 0) return { tenthMg: after, value: '0' };
   if (tenthMg <= 0 && reverses === undefined) return takeAtAverage(pool, -tenthMg).pool;
-  const cost = reverses === undefined ? undefined : costs.get(reverses);
+  const cost = reverses === undefined ? undefined : costOfLine(reverses);
   const back = cost === undefined ? average.times(tenthMg).div(10_000) : new Decimal(cost);
   return { tenthMg: after, value: Decimal.max(0, new Decimal(pool.value).plus(back)).toFixed(PLACES) };
 }

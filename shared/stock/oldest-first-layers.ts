@@ -1,4 +1,5 @@
-import { takeOldestFirst, type CostLayer } from './issue-costs.ts';
+import { EngineInputError } from '../engine-input-error.ts';
+import type { CostLayer } from './issue-costs.ts';
 
 /**
  * Which deliveries the stock on hand is valued at, when the oldest is taken as used first whichever lot the bench really took:
@@ -9,9 +10,20 @@ import { takeOldestFirst, type CostLayer } from './issue-costs.ts';
  * @source IAS 2, Inventories, paragraph 27 (first-in, first-out)
  */
 export function oldestFirstLayers(deliveries: readonly CostLayer[], onHandTenthMg: number): CostLayer[] {
-  const onHand = Math.max(0, onHandTenthMg);
-  const received = deliveries.reduce((total, { tenthMg }) => total + tenthMg, 0);
-  const { layers } = takeOldestFirst(deliveries, Math.max(0, received - onHand));
-  const oldest = layers[0] ?? deliveries[0];
-  return onHand > received && oldest ? [{ ...oldest, tenthMg: onHand - received }, ...layers] : layers;
+  if (!Number.isSafeInteger(onHandTenthMg)) throw new EngineInputError('onHandTenthMg', onHandTenthMg, 'a whole number');
+  const layers: CostLayer[] = [];
+  let left = Math.max(0, onHandTenthMg);
+  // From the newest back, so that what was used up long ago takes no time.
+  for (let i = deliveries.length - 1; i >= 0 && left > 0; i--) {
+    const delivery = deliveries[i]!;
+    const { lot, tenthMg } = delivery;
+    if (!(Number.isSafeInteger(tenthMg) && tenthMg >= 0))
+      throw new EngineInputError(`${lot}.tenthMg`, tenthMg, 'a whole number, 0 or more');
+    const of = Math.min(left, tenthMg);
+    if (of > 0) layers.push({ ...delivery, tenthMg: of });
+    left -= of;
+  }
+  const oldest = layers.at(-1) ?? deliveries[0];
+  if (left > 0 && oldest) layers.push({ ...oldest, tenthMg: left });
+  return layers.toReversed();
 }

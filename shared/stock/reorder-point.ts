@@ -63,6 +63,8 @@ export function reorderPoint(request: ReorderRequest): ReorderPoint {
   const point = pointOf({ weeklyUseG, windowWeeks, largestPieceG, packG });
   const positionG = tidy(onHandG + onOrderG - heldG);
   const orderNow = positionG <= point.orderPointG;
+  const position = `On hand ${onHandG} + on order ${onOrderG} − held ${heldG} = ${positionG} g`;
+  const pointG = print(point.orderPointG);
   return {
     orderPointG: point.orderPointG,
     decidedBy: point.decidedBy,
@@ -73,7 +75,9 @@ export function reorderPoint(request: ReorderRequest): ReorderPoint {
       ...point.working,
       rateSentence(rate),
       quantitySentence(quantity, request),
-      `On hand ${onHandG} + on order ${onOrderG} − held ${heldG} = ${positionG} g, ${orderNow ? 'at or under' : 'over'} the point of ${print(point.orderPointG)} g: ${orderNow ? 'order' : 'do not order'} now.`,
+      orderNow
+        ? `${position}, at or under the point of ${pointG} g: order now.`
+        : `${position}, over the point of ${pointG} g: do not order now.`,
     ],
   };
 }
@@ -91,20 +95,26 @@ function pointOf({
 }): Pick<ReorderPoint, 'orderPointG' | 'decidedBy' | 'working'> {
   if (weeklyUseG.length < Math.max(LEAST_WEEKS, windowWeeks)) {
     const orderPointG = tidy(largestPieceG + packG);
-    const weeks = weeklyUseG.length === 1 ? '1 week of use is' : `${weeklyUseG.length} weeks of use are`;
-    const says = `${weeks} too few to judge by: the point is the biggest planned piece, ${largestPieceG} g, and a pack of ${packG} g, ${orderPointG} g.`;
+    const weeks =
+      weeklyUseG.length === 1
+        ? '1 week of use is too few to judge by'
+        : `${weeklyUseG.length} weeks of use are too few to judge by`;
+    const says = `${weeks}: the point is the biggest planned piece, ${largestPieceG} g, and a pack of ${packG} g, ${orderPointG} g.`;
     return { orderPointG, decidedBy: 'short_history', working: [says] };
   }
   const windows = slidingSums(weeklyUseG, windowWeeks).sort((a, b) => a - b);
   const rank = Math.ceil(SERVICE_FRACTION * windows.length);
   const usedG = windows[rank - 1]!;
   const decidedBy = largestPieceG > usedG ? 'largest_piece' : 'use';
+  const biggest = `The biggest piece took ${largestPieceG} g`;
   return {
     orderPointG: Math.max(usedG, largestPieceG),
     decidedBy,
     working: [
       `${weeklyUseG.length} weeks hold ${windows.length} windows of ${windowWeeks} weeks; number ${rank} by size, the 95 % point, used ${print(usedG)} g.`,
-      `The biggest piece took ${largestPieceG} g: the ${decidedBy === 'use' ? 'window' : 'piece'} decides, the point is ${print(Math.max(usedG, largestPieceG))} g.`,
+      decidedBy === 'use'
+        ? `${biggest}: the window decides, the point is ${print(usedG)} g.`
+        : `${biggest}: the piece decides, the point is ${print(largestPieceG)} g.`,
     ],
   };
 }

@@ -7,6 +7,7 @@ const plain: HeatFacts = {
   unknownSolder: false,
   fumingMetal: false,
   boraxFraction: 0.35,
+  fluorideInDoubt: true,
   hollow: false,
   heatShy: false,
   steel: false,
@@ -31,6 +32,7 @@ test('heatCautions() adds what the fire holds and drops what is not there', () =
     [{ unknownSolder: true }, 'C6', true],
     [{ fumingMetal: true }, 'C7', true],
     [{ steel: true }, 'C14', true],
+    [{ fluorideInDoubt: false }, 'C3', false],
     [{ boraxFraction: 0 }, 'C4', false],
     [{ support: 'air' }, 'C21', false],
   ];

@@ -36,6 +36,15 @@ test('the interval is that of Clopper and Pearson, by the beta quantiles of anot
   );
 });
 
+// R. G. Newcombe, Statistics in Medicine 17 (1998) 857, table I, method 5 (exact): 81 of 263 and 1 of 29.
+test.each([
+  [81, 263, 0.2527, 0.3676],
+  [1, 29, 0.0009, 0.1776],
+])('the interval of %d in %d is the published one', (happened, times, least, most) => {
+  const share = shownShare({ happened, times });
+  expect([share.least, share.most].map((limit) => Number(limit.toFixed(4)))).toEqual([least, most]);
+});
+
 test('the interval holds both shares, and more cases make it narrower', () => {
   const counts = fc
     .integer({ min: 1, max: 200 })

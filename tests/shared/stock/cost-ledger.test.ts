@@ -91,3 +91,22 @@ test('after any history what was paid, less what was used, is what is left', () 
     }),
   );
 });
+
+test('costLedger() that goes on from a line costs the same as one that began with the first', () => {
+  fc.assert(
+    fc.property(
+      fc.array(step, { maxLength: 40 }),
+      fc.nat(),
+      fc.constantFrom<CostMethod>('oldest_first', 'average'),
+      (steps, at, method) => {
+        const events = history(steps);
+        const whole = costLedger(events, method);
+        const cut = at % (events.length + 1);
+        const before = costLedger(events.slice(0, cut), method);
+        const state = JSON.parse(JSON.stringify(before.state)) as typeof before.state;
+        const after = costLedger(events.slice(cut), method, { state, costOf: (id) => before.costs.get(id) });
+        expect({ ...after, costs: [...before.costs, ...after.costs] }).toEqual({ ...whole, costs: [...whole.costs] });
+      },
+    ),
+  );
+});
