@@ -14,8 +14,11 @@ export interface DrawingWords {
 
 export interface DrawingOptions {
   words: DrawingWords;
-  /** With the numbers and names of joints, and the names and sizes of parts; a client's letter goes without. True when absent. */
-  labelled?: boolean;
+  /**
+   * With the numbers and names of joints, and the names and sizes of parts; a client's letter goes without. True when absent. 'numbers': with
+   * the numbers of joints alone, as large beside the drawing as they are read at arm's length.
+   */
+  labelled?: boolean | 'numbers';
 }
 
 interface Page {
@@ -29,8 +32,8 @@ interface Page {
 }
 
 /** The page: a column of joints, the drawing, a column of parts. */
-const COLUMN = 210;
-const DRAWING = { width: 520, height: 420 };
+const FULL = { column: 210, width: 520, height: 420 };
+const NUMBERED = { column: 24, width: 330, height: 240 };
 const MARGIN = 24;
 const MOST_LETTERS = 22;
 const FOOT = 40;
@@ -53,17 +56,24 @@ export function drawDesign(design: Design, { words, labelled = true }: DrawingOp
     labelled ? joints.map(({ at }) => at) : [],
   );
   const [widthMm, heightMm] = [bounds.rightMm - bounds.leftMm, bounds.topMm - bounds.bottomMm];
-  const scale = Math.min(DRAWING.width / widthMm, DRAWING.height / heightMm);
-  const side = labelled ? COLUMN + MARGIN : MARGIN;
-  const width = DRAWING.width + 2 * side;
+  const room = labelled === 'numbers' ? NUMBERED : FULL;
+  const scale = Math.min(room.width / widthMm, room.height / heightMm);
+  const side = labelled ? room.column + MARGIN : MARGIN;
+  const width = room.width + 2 * side;
   const height = Math.max(heightMm * scale, 60);
   const page: Page = {
     scale,
     bounds,
-    left: side + (DRAWING.width - widthMm * scale) / 2,
+    left: side + (room.width - widthMm * scale) / 2,
     top: MARGIN + (height - heightMm * scale) / 2,
   };
-  const callouts = labelled ? [...joints.map(jointCallout(page)), ...parts.map(partCallout(page))] : [];
+  const numbered = joints.map(jointCallout(page));
+  const callouts =
+    labelled === 'numbers'
+      ? numbered.map((one) => ({ ...one, lines: [] }))
+      : labelled
+        ? [...numbered, ...parts.map(partCallout(page))]
+        : [];
   const [onLeft, onRight] = ([-1, 1] as const).map((way) =>
     setInColumn(
       callouts.filter((one) => one.way === way),
@@ -87,9 +97,9 @@ export function drawDesign(design: Design, { words, labelled = true }: DrawingOp
     element('title', {}, escapeMarkup(words.title)),
     element('desc', {}, escapeMarkup(words.description)),
     ...parts.flatMap(({ strokes }) => strokes.map((stroke) => lineOf(stroke, page))),
-    ...onLeft.callouts.map((one) => calloutOf(one, COLUMN)),
-    ...onRight.callouts.map((one) => calloutOf(one, width - COLUMN)),
-    ...scaleBar({ scale, left: side, y: bottom + FOOT }),
+    ...onLeft.callouts.map((one) => calloutOf(one, room.column)),
+    ...onRight.callouts.map((one) => calloutOf(one, width - room.column)),
+    ...scaleBar({ scale, left: side, y: bottom + FOOT, mostMm: room.width / 3 / scale }),
   );
 }
 
@@ -193,8 +203,7 @@ function text(words: string, { x, y, anchor, bold }: { x: number; y: number; anc
 }
 
 /** As long as a round number of millimetres comes to on the page, at most a third of the drawing. */
-function scaleBar({ scale, left, y }: { scale: number; left: number; y: number }): string[] {
-  const mostMm = DRAWING.width / 3 / scale;
+function scaleBar({ scale, left, y, mostMm }: { scale: number; left: number; y: number; mostMm: number }): string[] {
   const power = 10 ** Math.floor(Math.log10(mostMm));
   const lengthMm = ([5, 2].find((step) => step * power <= mostMm) ?? 1) * power;
   const end = left + lengthMm * scale;
