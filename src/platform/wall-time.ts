@@ -24,7 +24,16 @@ const DAY_MS = 86_400_000;
 
 /** How far the wall clock of a zone is ahead of UTC at a moment. */
 function offsetMs(at: Date, timeZone: string): number {
-  const parts = new Intl.DateTimeFormat('en-CA', {
+  const parts = formatOf(timeZone).formatToParts(at);
+  const part = (type: string) => Number(parts.find((one) => one.type === type)!.value);
+  const wall = Date.UTC(part('year'), part('month') - 1, part('day'), part('hour'), part('minute'), part('second'));
+  return wall - Math.floor(at.getTime() / 1000) * 1000;
+}
+
+function formatOf(timeZone: string): Intl.DateTimeFormat {
+  const known = formats.get(timeZone);
+  if (known) return known;
+  const format = new Intl.DateTimeFormat('en-CA', {
     timeZone,
     hourCycle: 'h23',
     year: 'numeric',
@@ -33,8 +42,10 @@ function offsetMs(at: Date, timeZone: string): number {
     hour: '2-digit',
     minute: '2-digit',
     second: '2-digit',
-  }).formatToParts(at);
-  const part = (type: string) => Number(parts.find((one) => one.type === type)!.value);
-  const wall = Date.UTC(part('year'), part('month') - 1, part('day'), part('hour'), part('minute'), part('second'));
-  return wall - Math.floor(at.getTime() / 1000) * 1000;
+  });
+  formats.set(timeZone, format);
+  return format;
 }
+
+// To make one takes much longer than to use it.
+const formats = new Map<string, Intl.DateTimeFormat>();

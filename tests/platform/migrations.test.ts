@@ -26,7 +26,8 @@ test('the tables in code are the tables that the migrations make', () => {
   expect(inCode.map(({ name }) => name).sort()).toEqual(
     made
       .map(({ name }) => name)
-      .filter((name) => name !== 'schema_migrations')
+      // An index of trigrams is a virtual table with tables of its own.
+      .filter((name) => name !== 'schema_migrations' && !name.startsWith('searchable_words'))
       .sort(),
   );
   expect(inCode.length).toBeGreaterThan(10);
@@ -54,6 +55,7 @@ test('the tables in code are the tables that the migrations make', () => {
 /** Tables that grow with the work, with the filters that their lists take. */
 const FILTERS: Readonly<Record<string, readonly string[]>> = {
   commissions: ['state', 'client_id', 'kind'],
+  client_letters: ['commission_id'],
   pieces: ['commission_id', 'state'],
   plans: ['piece_id'],
   plan_searches: ['piece_id', 'person_id', 'state'],
@@ -62,7 +64,7 @@ const FILTERS: Readonly<Record<string, readonly string[]>> = {
   solder_lots: ['product_id', 'state'],
   stock_movements: ['lot_id', 'product_id', 'piece_id'],
   quotes: ['commission_id', 'state'],
-  payments: ['commission_id'],
+  payments: ['commission_id', 'state'],
   bench_times: ['person_id', 'piece_id', 'state'],
   calibrations: ['person_id', 'torch_id'],
   journal: ['thing_id', 'what'],

@@ -1,6 +1,7 @@
-/** The bench: times, benches and absences, closed months, steps as devices sent them, what was learned. */
+/** The bench: times, benches and absences, closed months, steps as devices sent them, what was learned, what students guess. */
 
 import { integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import type { PredictedState } from '../../../shared/thermal/predicted-state.ts';
 
 /** What came of a step: the record as it is after it, or what stood in the way (RFC 9457). */
 export interface StepAnswer {
@@ -95,3 +96,26 @@ export const learnedFactors = sqliteTable('learned_factors', {
   acceptedBy: text('accepted_by').notNull(),
   createdAt: text('created_at').notNull(),
 });
+
+export const jointGuesses = sqliteTable('joint_guesses', {
+  id: text('id').primaryKey(),
+  personId: text('person_id').notNull(),
+  planId: text('plan_id').notNull(),
+  /** Its place in the plan, from 1. */
+  heat: integer('heat').notNull(),
+  joint: text('joint').notNull(),
+  guess: text('guess').$type<PredictedState>().notNull(),
+  predicted: text('predicted').$type<PredictedState>().notNull(),
+  at: text('at').notNull(),
+});
+
+export const tutorYes = sqliteTable(
+  'tutor_yes',
+  {
+    heatId: text('heat_id').notNull(),
+    studentId: text('student_id').notNull(),
+    tutorId: text('tutor_id').notNull(),
+    at: text('at').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.heatId, table.studentId] })],
+);

@@ -11,6 +11,7 @@ import type {
   BookBench,
   CadmiumDocument,
   ClientProperty,
+  HeatFlux,
   HeatReadiness,
   MadeJoint,
   MovementKind,
@@ -31,6 +32,7 @@ export const clients = sqliteTable('clients', {
   notes: text('notes'),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
+  forgottenAt: text('forgotten_at'),
 });
 
 export const commissions = sqliteTable('commissions', {
@@ -127,6 +129,7 @@ export const solderProducts = sqliteTable('solder_products', {
   active: integer('active', { mode: 'boolean' }).notNull().default(true),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
+  fluxFluoride: text('flux_fluoride').$type<CadmiumStanding>(),
 });
 
 export const solderLots = sqliteTable('solder_lots', {
@@ -170,6 +173,8 @@ export const heats = sqliteTable('heats', {
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
   observed: text('observed', { mode: 'json' }).$type<ObservedTimes>(),
+  benchId: text('bench_id'),
+  flux: text('flux', { mode: 'json' }).$type<HeatFlux>(),
 });
 
 export const joints = sqliteTable(
@@ -193,6 +198,8 @@ export const cautionTicks = sqliteTable(
     personId: text('person_id').notNull(),
     cautionId: text('caution_id').notNull(),
     at: text('at').notNull(),
+    /** As they were read; null of ticks from before they were kept. */
+    words: text('words'),
   },
   (table) => [primaryKey({ columns: [table.heatId, table.personId, table.cautionId] })],
 );
@@ -258,10 +265,15 @@ export const payments = sqliteTable('payments', {
   amountMinor: integer('amount_minor').notNull(),
   currency: text('currency').notNull(),
   how: text('how').notNull(),
-  receivedOn: text('received_on').notNull(),
+  receivedOn: text('received_on'),
   reason: text('reason'),
   personId: text('person_id').notNull(),
   createdAt: text('created_at').notNull(),
+  state: text('state').notNull(),
+  dueOn: text('due_on'),
+  /** Of money sent back: the payment it belongs to. */
+  returnsId: text('returns_id'),
+  version: integer('version').notNull().default(1),
 });
 
 export const incidents = sqliteTable('incidents', {

@@ -7,6 +7,13 @@ import type { PlanSearchAnswer } from '../../../shared/sequencing/plan-search-re
 
 export type Role = 'owner' | 'bench' | 'desk' | 'student';
 
+/** The units a person reads and types; the book keeps one unit for each dimension. */
+export interface ShownUnits {
+  length: 'mm' | 'in' | 'gauge';
+  temperature: 'C' | 'F';
+  mass: 'g' | 'dwt' | 'ozt';
+}
+
 /** What a person answered to a question about an unusual value; kept in the journal. */
 export interface Confirmation {
   pointers: string[];
@@ -46,11 +53,19 @@ export type MovementKind =
 /** What a search said about the plan it found; the plan and its check are kept beside it. */
 export type SearchResult = Omit<PlanSearchAnswer, 'plan' | 'check'>;
 
+/** The flux of a heat. Unknown counts as fluoride. */
+export interface HeatFlux {
+  name: string;
+  fluoride: 'no' | 'yes' | 'unknown';
+}
+
 /** What was seen to before a heat was lit. */
 export interface HeatReadiness {
   jointFitted: boolean;
   fluxOn: boolean;
   protectionsPlaced: boolean;
+  /** Where a joint of unknown solder lay in the fire. */
+  unknownSolder?: { tests: string; clientsYes: boolean };
   cautionsRead: string[];
   at: string;
 }

@@ -1,10 +1,21 @@
-/** Letters as they were sent, and what clients see and do by private links. */
+/** Letters as they were sent, and what clients see and do by private links, and who looked at what is known of them. */
 
 import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 
 export const sentLetters = sqliteTable('sent_letters', {
   quoteId: text('quote_id').primaryKey(),
   paper: text('paper', { mode: 'json' }).notNull(),
+  createdAt: text('created_at').notNull(),
+});
+
+export const clientLetters = sqliteTable('client_letters', {
+  id: text('id').primaryKey(),
+  commissionId: text('commission_id').notNull(),
+  kind: text('kind').notNull(),
+  how: text('how').notNull(),
+  sentOn: text('sent_on').notNull(),
+  note: text('note'),
+  personId: text('person_id').notNull(),
   createdAt: text('created_at').notNull(),
 });
 
@@ -28,3 +39,14 @@ export const clientMessages = sqliteTable('client_messages', {
   words: text('words').notNull(),
   createdAt: text('created_at').notNull(),
 });
+
+export const clientLooks = sqliteTable('client_looks', {
+  id: text('id').primaryKey(),
+  clientId: text('client_id'),
+  personId: text('person_id').notNull(),
+  way: text('way').notNull(),
+  at: text('at').notNull(),
+});
+
+/** A row only while a client is forgotten: the triggers of what never changes look here. */
+export const forgetting = sqliteTable('forgetting', { clientId: text('client_id').primaryKey() });

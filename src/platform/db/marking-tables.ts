@@ -46,6 +46,7 @@ export const hallmarkPacketPieces = sqliteTable(
     weighedTenthMg: integer('weighed_tenth_mg'),
     backTenthMg: integer('back_tenth_mg'),
     outcome: text('outcome'),
+    marks: text('marks'),
   },
   (table) => [primaryKey({ columns: [table.packetId, table.pieceId] })],
 );

@@ -33,9 +33,8 @@ export function migrate(sqlite: Database, at: Date, migrations: Migration[] = re
   const applied = new Map(rows.map((row) => [row.name, row.sha256]));
   const known = new Map(migrations.map((migration) => [migration.name, sha256(migration.sql)]));
   for (const [name, hash] of applied) {
-    if (!known.has(name))
-      throw new Error(`Cannot open the book: it was written by a newer Hearthbook (${name}); update this one`);
-    if (known.get(name) !== hash) throw new Error(`Cannot open the book: migration ${name} was changed after it was applied`);
+    if (!known.has(name)) throw new Error(`it was written by a newer Hearthbook (${name}); update this one`);
+    if (known.get(name) !== hash) throw new Error(`migration ${name} was changed after it was applied`);
   }
   sqlite.pragma('foreign_keys = OFF');
   const apply = sqlite.transaction(({ name, sql }: Migration) => {
@@ -45,6 +44,13 @@ export function migrate(sqlite: Database, at: Date, migrations: Migration[] = re
     sqlite.prepare('INSERT INTO schema_migrations VALUES (?, ?, ?)').run(name, sha256(sql), at.toISOString());
   });
   for (const migration of migrations) if (!applied.has(migration.name)) apply.immediate(migration);
+}
+
+/** The last migration a book has had; null for a new one. */
+export function lastApplied(sqlite: Database): string | null {
+  const isBook = sqlite.prepare("SELECT 1 FROM sqlite_schema WHERE name = 'schema_migrations'").get();
+  if (!isBook) return null;
+  return sqlite.prepare<[], { name: string | null }>('SELECT max(name) AS name FROM schema_migrations').get()!.name;
 }
 
 function sha256(text: string): string {

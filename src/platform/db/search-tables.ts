@@ -18,6 +18,15 @@ export interface SearchProgress {
   best: { policy: Policy; levels: Proof[] } | null;
 }
 
+/** What the one box searches; kept by triggers, and with it the words of an index of trigrams (searchable_words). */
+export const searchable = sqliteTable('searchable', {
+  seq: integer('seq').primaryKey(),
+  kind: text('kind').notNull(),
+  thingId: text('thing_id').notNull(),
+  label: text('label').notNull(),
+  words: text('words').notNull(),
+});
+
 export const planSearches = sqliteTable('plan_searches', {
   id: text('id').primaryKey(),
   pieceId: text('piece_id'),

@@ -1,6 +1,6 @@
 /** Suppliers and orders, counts, metal, pickle baths and scrap. Solder itself is in the book's tables. */
 
-import { integer, primaryKey, real, sqliteTable, text, unique } from 'drizzle-orm/sqlite-core';
+import { blob, integer, primaryKey, real, sqliteTable, text, unique } from 'drizzle-orm/sqlite-core';
 import type { MetalForm, MetalMovementKind, ScrapSettlement, UnitPriceTyped } from './json-columns.ts';
 
 export const suppliers = sqliteTable('suppliers', {
@@ -85,6 +85,29 @@ export const metalMovements = sqliteTable('metal_movements', {
   personId: text('person_id'),
 });
 
+/** Metal kept for pieces; by what it is cut from, so apart from the lots it may come of. */
+export const metalHolds = sqliteTable('metal_holds', {
+  id: text('id').primaryKey(),
+  kind: text('kind').$type<'hold' | 'issue' | 'reverse' | 'free'>().notNull(),
+  pieceId: text('piece_id').notNull(),
+  metal: text('metal').notNull(),
+  productId: text('product_id'),
+  heldTenthMg: integer('held_tenth_mg').notNull(),
+  movementId: text('movement_id'),
+  at: text('at').notNull(),
+  recordedAt: text('recorded_at').notNull(),
+  personId: text('person_id'),
+});
+
+export const safetySheets = sqliteTable('safety_sheets', {
+  productId: text('product_id').primaryKey(),
+  mediaType: text('media_type').$type<'application/pdf' | 'image/png' | 'image/jpeg'>().notNull(),
+  sha256: text('sha256').notNull(),
+  bytes: blob('bytes', { mode: 'buffer' }).notNull(),
+  personId: text('person_id'),
+  createdAt: text('created_at').notNull(),
+});
+
 export const stocktakes = sqliteTable('stocktakes', {
   id: text('id').primaryKey(),
   number: text('number').notNull().unique(),
@@ -144,6 +167,14 @@ export const bathDips = sqliteTable('bath_dips', {
   personId: text('person_id'),
 });
 
+export const dipReversals = sqliteTable('dip_reversals', {
+  id: text('id').primaryKey(),
+  dipId: text('dip_id').notNull().unique(),
+  reason: text('reason').notNull(),
+  at: text('at').notNull(),
+  personId: text('person_id'),
+});
+
 export const scrapReturns = sqliteTable('scrap_returns', {
   id: text('id').primaryKey(),
   number: text('number').notNull().unique(),
@@ -155,6 +186,7 @@ export const scrapReturns = sqliteTable('scrap_returns', {
   settlement: text('settlement', { mode: 'json' }).$type<ScrapSettlement>(),
   version: integer('version').notNull().default(1),
   createdAt: text('created_at').notNull(),
+  takenBack: text('taken_back', { mode: 'json' }).$type<{ reason: string; at: string }>(),
 });
 
 export const scrapReturnPieces = sqliteTable(

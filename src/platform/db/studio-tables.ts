@@ -1,7 +1,7 @@
 /** People, their keys to the door, and what the whole book shares. */
 
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import type { Confirmation, Role } from './json-columns.ts';
+import type { Confirmation, Role, ShownUnits } from './json-columns.ts';
 
 export const people = sqliteTable('people', {
   id: text('id').primaryKey(),
@@ -24,6 +24,8 @@ export const sessions = sqliteTable('sessions', {
   createdAt: text('created_at').notNull(),
   expiresAt: text('expires_at').notNull(),
   revokedAt: text('revoked_at'),
+  tabletId: text('tablet_id'),
+  touchedAt: text('touched_at'),
 });
 
 export const tokens = sqliteTable('tokens', {
@@ -33,6 +35,8 @@ export const tokens = sqliteTable('tokens', {
   tokenHash: text('token_hash').notNull().unique(),
   createdAt: text('created_at').notNull(),
   revokedAt: text('revoked_at'),
+  roles: text('roles', { mode: 'json' }).$type<Role[]>(),
+  onlyReads: integer('only_reads', { mode: 'boolean' }).notNull().default(false),
 });
 
 export const settings = sqliteTable('settings', {
@@ -70,4 +74,11 @@ export const idempotencyKeys = sqliteTable(
 export const counters = sqliteTable('counters', {
   name: text('name').primaryKey(),
   last: integer('last').notNull(),
+});
+
+export const preferences = sqliteTable('preferences', {
+  personId: text('person_id').primaryKey(),
+  language: text('language'),
+  units: text('units', { mode: 'json' }).$type<ShownUnits>(),
+  version: integer('version').notNull(),
 });

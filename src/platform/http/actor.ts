@@ -11,6 +11,8 @@ export interface Actor {
   tutor: boolean;
   deviceId: string | null;
   confirmed: Confirmation | null;
+  /** The session or token that says who asks. */
+  keyId?: string;
 }
 
 /** Who wrote a line, when; nobody: the server itself. */
@@ -46,6 +48,11 @@ export function effectiveRoles(roles: readonly Role[]): ReadonlySet<Role> {
 /** At the bench or the desk; who only learns here knows of practice pieces alone, and writes no stock. */
 export function worksHere({ roles }: Pick<Actor, 'roles'>): boolean {
   return roles.has('bench') || roles.has('desk');
+}
+
+/** @throws {Problem} forbidden to everybody else @param what as after "Cannot" */
+export function holdToOwner({ roles }: Pick<Actor, 'roles'>, what: string): void {
+  if (!roles.has('owner')) throw new Problem('forbidden', `Cannot ${what}: that is for the owner`);
 }
 
 // Kept beside the request, not on it: decorating the request type would promise an actor to every route, also the open ones.

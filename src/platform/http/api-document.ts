@@ -56,14 +56,26 @@ const WITHOUT_KEY = new Set([
   '/metals',
   '/people',
   '/people/first-owner',
+  '/people/owner-resets',
+  '/pins',
+  '/pins/{id}/codes',
   '/private-links',
   '/sessions',
+  '/shared-tablets',
+  '/shared-tablets/current/pins',
+  '/shared-tablets/current/unlocks',
   '/suppliers',
   '/tokens',
   '/torches',
 ]);
 /** Ten tries a minute. */
-const SLOWED_DOWN = new Set(['/people/first-owner', '/sessions']);
+const SLOWED_DOWN = new Set([
+  '/people/first-owner',
+  '/people/owner-resets',
+  '/sessions',
+  '/shared-tablets/current/pins',
+  '/shared-tablets/current/unlocks',
+]);
 
 /** Work that takes turns: past what one person may have waiting, no more is taken. */
 const TAKES_TURNS = new Set([

@@ -10,15 +10,32 @@ export interface Column<Row> {
   value: (row: Row) => string | number | null | undefined;
 }
 
-/** A table as RFC 4180 has it: a header line, CRLF, quotes where a field needs them. Numbers have a decimal point. */
+/**
+ * A table as RFC 4180 has it: a header line, CRLF, quotes where a field needs them. Numbers have a decimal point. Words that a
+ * spreadsheet would take for a formula begin with an apostrophe (OWASP, CSV Injection).
+ */
 export function csvOf<Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string {
   const lines = [columns.map(({ header }) => header), ...rows.map((row) => columns.map(({ value }) => value(row)))];
-  return lines.map((line) => `${line.map(field).join(',')}\r\n`).join('');
+  return lines.map(csvLine).join('');
 }
 
+export function csvLine(cells: readonly (string | number | null | undefined)[]): string {
+  return `${cells.map(field).join(',')}\r\n`;
+}
+
+// With apostrophes before it too, so that taking one away gives back every text.
+const FORMULA = /^'*(\s*[=+\-@＝＋－＠]|[\t\r])/u;
+const NUMBER = /^-?\d+(\.\d+)?(e[+-]?\d+)?$/;
+
 function field(value: string | number | null | undefined): string {
-  const text = value === null || value === undefined ? '' : String(value);
+  const plain = value === null || value === undefined ? '' : String(value);
+  const text = FORMULA.test(plain) && !NUMBER.test(plain) ? `'${plain}` : plain;
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** A cell of a table as it was before its apostrophe was put there. */
+export function withoutGuard(cell: string): string {
+  return cell.startsWith("'") && FORMULA.test(cell) ? cell.slice(1) : cell;
 }
 
 /** The reply of a route that answers as JSON or, with ?format=csv, as a table. */

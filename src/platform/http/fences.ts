@@ -121,7 +121,10 @@ function children(schema: z.ZodType, value: unknown): [string | null, z.ZodType,
 
 function matches(option: z.ZodObject, discriminator: string, value: unknown): boolean {
   const tag = (option.shape as Record<string, z.ZodType>)[discriminator];
-  return isRecord(value) && tag !== undefined && tag.safeParse(value[discriminator]).success;
+  if (!isRecord(value) || tag === undefined) return false;
+  const given = value[discriminator];
+  // Trying each kind with the parser would write an error for every kind that it is not.
+  return tag instanceof z.ZodLiteral ? tag.values.has(given as z.core.util.Literal) : tag.safeParse(given).success;
 }
 
 function member(value: unknown, key: string): unknown {

@@ -19,29 +19,34 @@ const FORMS: Readonly<Record<string, string>> = {
   date: 'Write a date of the calendar, such as 2031-06-14.',
 };
 
-/** What is wrong with a value, in plain words, where its schema has none of its own; undefined: no better ones than zod's. */
-export function issueWords(issue: Issue): string | undefined {
+/** What is wrong with a value, in plain words, where its schema has none of its own. */
+export function issueWords(issue: Issue): string {
   switch (issue.code) {
     case 'invalid_type':
       if (issue.input === undefined) return 'This field is needed.';
-      return `It must be ${KINDS[issue.expected] ?? issue.expected}; this is ${kindOf(issue.input)}.`;
+      return `It must be ${KINDS[issue.expected] ?? issue.expected}; this is ${kindOf(issue)}.`;
     case 'invalid_value': {
       const values = issue.values.map(String).join(', ');
       return issue.input === undefined ? `This field is needed: one of ${values}.` : `It must be one of ${values}.`;
     }
     case 'invalid_format':
-      return FORMS[issue.format];
+      return FORMS[issue.format] ?? 'It is not written as it must be here.';
     case 'too_small':
       return tooSmall(issue.origin, Number(issue.minimum), issue.inclusive !== false);
     case 'too_big':
       return tooBig(issue.origin, Number(issue.maximum), issue.inclusive !== false);
+    case 'invalid_union':
+      return Array.isArray(issue.options)
+        ? `It must be one of ${issue.options.map(String).join(', ')}.`
+        : 'It has none of the shapes that are taken here.';
+    case 'unrecognized_keys':
+      return `There is no field "${issue.keys.join(', ')}" here.`;
+    case 'not_multiple_of':
+      return `It must be a multiple of ${issue.divisor}.`;
     case 'custom':
     case 'invalid_element':
     case 'invalid_key':
-    case 'invalid_union':
-    case 'not_multiple_of':
-    case 'unrecognized_keys':
-      return undefined;
+      return 'It cannot be used here.';
   }
 }
 
@@ -57,7 +62,8 @@ function tooBig(origin: string, most: number, inclusive: boolean): string {
   return inclusive ? `It must be ${most} or less.` : `It must be less than ${most}.`;
 }
 
-function kindOf(value: unknown): string {
+function kindOf({ input: value, expected }: { input?: unknown; expected: string }): string {
+  if (expected === 'int') return String(value);
   if (value === null) return 'null';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'number') return Number.isFinite(value) ? 'a number' : 'no number';

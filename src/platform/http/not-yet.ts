@@ -1,7 +1,12 @@
 import type { FieldError } from './problem.ts';
 
 /** A device's clock may be this far ahead of ours. */
-const SKEW_MS = 5 * 60_000;
+export const SKEW_MS = 5 * 60_000;
+
+/** A day that something is said to have been on has to have come. */
+export function dayAheadErrors(pointer: string, day: string, today: string): FieldError[] {
+  return day > today ? [{ pointer, detail: `That day has not come: today is ${today}.`, given: day }] : [];
+}
 
 /** A moment that somebody noted has to have come. */
 export function aheadErrors(pointer: string, moment: string, now: Date): FieldError[] {

@@ -1,6 +1,8 @@
 import type { FastifyError, FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { EngineInputError } from '../../../shared/engine-input-error.ts';
+import { bookFault } from '../db/book-fault.ts';
+import { libraryWords } from './library-words.ts';
 import { outsideModel, Problem, PROBLEMS, type ProblemSlug } from './problem.ts';
 
 const FieldErrorReply = z.object({
@@ -10,6 +12,10 @@ const FieldErrorReply = z.object({
   unit: z.string().optional(),
   perhaps: z.unknown().optional(),
   confirmable: z.boolean().optional(),
+  bestFix: z
+    .unknown()
+    .optional()
+    .describe('Of a rule that a plan breaks: the edit that puts it right and leaves least wrong, with the plan it makes.'),
 });
 
 /** RFC 9457; some problems carry more members (allowed, state, shortTenthMg …). */
@@ -35,6 +41,8 @@ export function handleProblems(app: FastifyInstance): void {
     const problem = toProblem(error);
     if (problem.status >= 500) request.log.error({ err: error }, 'unexpected error');
     else request.log.info({ problem: problem.slug, detail: problem.message }, 'refused');
+    const { retryAfterS } = problem.extensions;
+    if (typeof retryAfterS === 'number') reply.header('retry-after', retryAfterS);
     return reply.code(problem.status).type('application/problem+json').send(problem.toJSON());
   });
   app.setNotFoundHandler((request, reply) => {
@@ -54,8 +62,10 @@ const SLUG_BY_STATUS: Readonly<Record<number, ProblemSlug>> = {
 export function toProblem(error: FastifyError | Error): Problem {
   if (error instanceof Problem) return error;
   if (error instanceof EngineInputError) return outsideModel(error.message, error);
+  const fault = bookFault(error);
+  if (fault) return new Problem(fault.kind, `Nothing was saved: ${fault.why}`);
   const status = 'statusCode' in error ? error.statusCode : undefined;
   const slug = status === undefined ? undefined : SLUG_BY_STATUS[status];
-  if (slug) return new Problem(slug, `${PROBLEMS[slug].title}: ${error.message}`);
+  if (slug) return new Problem(slug, libraryWords('code' in error ? error.code : '') ?? PROBLEMS[slug].title);
   return new Problem('internal', 'Something went wrong here; it is in the log of the server');
 }

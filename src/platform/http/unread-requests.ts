@@ -8,10 +8,26 @@ const SLUG_BY_CODE: Readonly<Record<string, ProblemSlug>> = {
   ERR_HTTP_REQUEST_TIMEOUT: 'too-slow',
 };
 
+const WORDS: Readonly<Partial<Record<ProblemSlug, string>>> = {
+  'headers-too-large': 'its headers, with the address, are too long',
+  'too-slow': 'it took too long to arrive',
+  'malformed-request': 'it is not written as HTTP is',
+};
+
+/**
+ * Milliseconds after which nobody is waited for any longer: for the whole of a request to come, for the next byte of a connection either
+ * way, and for the next request on it. Long enough for a photo over a poor network; headers have Node's own minute.
+ */
+export const patience = {
+  requestTimeout: 300_000,
+  connectionTimeout: 300_000,
+  keepAliveTimeout: 72_000,
+} satisfies FastifyServerOptions;
+
 /** Answers as problems what fails before there is a route, and so before the error handler could see it. */
 export const unreadRequests = {
-  frameworkErrors(error: Error, _request: FastifyRequest, reply: FastifyReply): void {
-    const problem = new Problem('not-found', `Nothing answers at this address: ${error.message.slice(0, 200)}`);
+  frameworkErrors(_error: Error, _request: FastifyRequest, reply: FastifyReply): void {
+    const problem = new Problem('not-found', 'Nothing answers at this address: it is too long, or not written as addresses are');
     void reply.code(problem.status).type('application/problem+json').send(problem.toJSON());
   },
   clientErrorHandler(error: Error & { code?: string }, socket: Socket): void {
@@ -20,7 +36,7 @@ export const unreadRequests = {
       return;
     }
     const slug = SLUG_BY_CODE[error.code ?? ''] ?? 'malformed-request';
-    const problem = new Problem(slug, `Cannot read the request: ${error.message}`);
+    const problem = new Problem(slug, `Cannot read the request: ${WORDS[slug]}`);
     const body = JSON.stringify(problem.toJSON());
     socket.end(
       `HTTP/1.1 ${problem.status} ${STATUS_CODES[problem.status]}\r\nConnection: close\r\n` +

@@ -9,6 +9,8 @@ declare module 'fastify' {
   interface FastifyContextConfig {
     /** What is kept now under the request's path: fields that have not changed are not asked about again. */
     stored?: (params: never) => unknown;
+    /** Reads a body that is not JSON, such as a form with a file. */
+    readBody?: (request: FastifyRequest) => Promise<unknown>;
   }
 }
 
@@ -23,6 +25,7 @@ export function validateRequests(app: FastifyInstance): void {
   app.addHook('preValidation', async (request) => {
     const { schema, config } = request.routeOptions;
     if (!schema) return;
+    if (config.readBody) request.body = await config.readBody(request);
     const tooWide = widthErrors(request.body);
     if (tooWide.length > 0) throw invalidFields(tooWide);
     const confirmed = confirmedPointers(request);
@@ -77,6 +80,7 @@ export function fieldErrors(issue: z.core.$ZodIssue, prefix: string): FieldError
       detail: `There is no field "${key}" here.`,
     }));
   }
+  if (issue.code === 'invalid_key') return issue.issues.flatMap((inner) => fieldErrors({ ...inner, path: issue.path }, prefix));
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     // Of the shapes it might have had, tell what is wrong with the one it comes nearest to.
     const nearest = issue.errors.toSorted((a, b) => depth(b) - depth(a) || a.length - b.length)[0] ?? [];
@@ -88,7 +92,8 @@ export function fieldErrors(issue: z.core.$ZodIssue, prefix: string): FieldError
 
 /** What must not be shown again, nor end in a log: passwords, and what a schema marks with `params: { secret: true }`. */
 function isSecret(issue: z.core.$ZodIssue): boolean {
-  return issue.path.at(-1) === 'password' || ('params' in issue && issue.params?.['secret'] === true);
+  const last = issue.path.at(-1);
+  return last === 'password' || last === 'pin' || ('params' in issue && issue.params?.['secret'] === true);
 }
 
 function depth(issues: readonly z.core.$ZodIssue[]): number {

@@ -1,0 +1,27 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import { expect, test } from 'vitest';
+import { pdfPaper } from '../../src/features/documents/pdf-paper.ts';
+import { strong } from '../../src/features/labels/label.ts';
+import { labelPdf } from '../../src/features/labels/label-pdf.ts';
+
+/** How often others had their turn before it was done. */
+async function turnsDuring(work: Promise<unknown>): Promise<number> {
+  const done = new AbortController();
+  const ended = work.finally(() => done.abort());
+  let turns = 0;
+  for (; !done.signal.aborted; turns++) await nextTurn();
+  await ended;
+  return turns;
+}
+
+const said = { title: 'A paper', author: 'Quillwharf Bench', language: 'en' as const, writtenAt: '2031-05-05T08:00:00Z' };
+
+test('a paper of many blocks, and a run of many labels, let others have their turn between them', async () => {
+  const blocks = Array.from({ length: 60 }, (_, n) => ({ kind: 'paragraph' as const, text: `Heat ${n}` }));
+  expect(await turnsDuring(pdfPaper({ ...said, size: 'A4', blocks }, () => ''))).toBeGreaterThanOrEqual(60);
+  const label = { title: 'Lot L7', lines: [strong('L7')], address: 'https://studio.example/L7' };
+  const labels = Array.from({ length: 40 }, () => label);
+  expect(
+    await turnsDuring(labelPdf({ ...said, run: { size: { widthMm: 50, heightMm: 25 }, used: 0, labels } })),
+  ).toBeGreaterThanOrEqual(40);
+});
