@@ -4,7 +4,7 @@ import { once, type Once } from '../../platform/http/idempotency.ts';
 import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion } from '../../platform/http/versions.ts';
-import { BathMove, BathParams, BathQuery, BathReply, DipReply, NewBath } from './baths.schema.ts';
+import { BathMove, BathParams, BathQuery, BathReply, DipReply, DipReversal, NewBath } from './baths.schema.ts';
 import type { BathService } from './baths.service.ts';
 
 export const bathRoutes: FastifyPluginAsyncZod<{ baths: BathService; platform: Once }> = async (app, { baths, platform }) => {
@@ -84,5 +84,26 @@ export const bathRoutes: FastifyPluginAsyncZod<{ baths: BathService; platform: O
       sendVersion(reply, bath.version);
       return bath;
     },
+  );
+};
+
+export const dipRoutes: FastifyPluginAsyncZod<{ baths: BathService; platform: Once }> = async (app, { baths, platform }) => {
+  app.post(
+    '/:id/reversals',
+    {
+      schema: {
+        tags: ['baths'],
+        summary: 'Take a dip back that was counted in the wrong bath, or never was, once',
+        description:
+          'The clocks of the bath go on without it; tiring or spent by its count, the bath is what the dips left make it.',
+        params: BathParams,
+        body: DipReversal,
+        response: { 201: DipReply, ...problemReplies },
+      },
+    },
+    async (request, reply) =>
+      once(platform, { request, reply, status: 201 }, () =>
+        baths.takeDipBack(actorOf(request), request.params.id, request.body.reason),
+      ),
   );
 };

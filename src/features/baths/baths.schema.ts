@@ -50,6 +50,7 @@ export const BathReply = z.object({
   acidUsed: Clock.nullable().describe('Of the share that is usable; null for an acid that is not known.'),
   fraction: z.number().describe('The larger of the two: 0.8 is tiring, 1 is spent.'),
   says: z.string(),
+  cautions: z.array(z.object({ id: z.string(), words: z.string(), tick: z.string() })).describe('To be read at it as it stands.'),
   blushes: z.number().int(),
   ph: z.number().nullable(),
   neutralisedOn: z.string().nullable(),
@@ -69,7 +70,15 @@ export const DipReply = z.object({
   bathC: z.number().nullable(),
   occurredAt: z.string(),
   personId: z.string().nullable(),
+  pieceId: z.string(),
+  heatNumber: z.number().int().describe('Of its piece.'),
+  takenBack: z
+    .object({ reason: z.string(), at: z.string() })
+    .nullable()
+    .describe('It was counted in the wrong bath, or never was; it counts no more.'),
 });
+
+export const DipReversal = z.strictObject({ reason: lineOfText(200, 'Say why.') });
 
 export const BathQuery = PageQuery.extend({ state: BathState.optional() });
 export const BathParams = z.strictObject({ id: z.uuid() });

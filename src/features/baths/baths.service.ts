@@ -1,8 +1,9 @@
+import { bathCautions, type BathStands } from '../../../shared/cautions/bath-cautions.ts';
 import type { z } from 'zod';
 import { findMove, type GuardOf } from '../../../shared/lifecycles/lifecycles.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
 import { invalidFields, Problem, type FieldError } from '../../platform/http/problem.ts';
@@ -12,8 +13,9 @@ import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
 import { bathClocks, TIRING_FRACTION, type BathClocks } from './bath-clocks.ts';
-import type { BathMove, BathQuery, BathReply, NewBath } from './baths.schema.ts';
+import type { BathMove, BathQuery, BathReply, DipReply, NewBath } from './baths.schema.ts';
 import * as store from './baths.store.ts';
+import { takeDipBack } from './take-dip-back.ts';
 
 export type BathService = ReturnType<typeof createBathService>;
 
@@ -57,7 +59,15 @@ export function createBathService({ db, clock }: Platform) {
 
     dips(id: string, page: Page) {
       store.getBath(db, id);
-      return pageOf(store.listDips(db, id, page), page, ({ at, ...dip }) => ({ ...dip, occurredAt: at }));
+      return pageOf(store.listDips(db, id, page), page, showDip);
+    },
+
+    /** Takes a dip back that was counted in the wrong bath, or never was. */
+    takeDipBack(actor: Actor, dipId: string, reason: string) {
+      return db.transaction((tx) => {
+        takeDipBack(tx, writtenBy(actor, clock.now()), dipId, reason);
+        return showDip(store.getDip(tx, dipId));
+      });
     },
 
     move(actor: Actor, id: string, sent: Sent) {
@@ -112,8 +122,12 @@ const GUARDS: Readonly<Record<GuardOf<'pickle_bath'>, (sent: Sent, clocks: BathC
 
 function neutral({ ph }: Sent): string[] {
   if (ph !== undefined && ph >= NEUTRAL_PH.from && ph <= NEUTRAL_PH.to) return [];
-  const range = `from ${NEUTRAL_PH.from} to ${NEUTRAL_PH.to}`;
-  return [ph === undefined ? `measure the pH, ${range} (ph)` : `the pH is ${ph}: neutralise on until it is ${range}`];
+  const { from, to } = NEUTRAL_PH;
+  return [
+    ph === undefined
+      ? `measure the pH, from ${from} to ${to} (ph)`
+      : `the pH is ${ph}: neutralise on until it is from ${from} to ${to}`,
+  ];
 }
 
 /** What belongs to another move is refused, so that nobody believes it was taken. */
@@ -141,19 +155,32 @@ function show(db: Db, actor: Actor, row: store.BathRow): z.infer<typeof BathRepl
     ...clocks,
     state: row.state as z.infer<typeof BathReply>['state'],
     says: says(row, clocks),
+    cautions: bathCautions(row.state as BathStands).map(({ id, words, tick }) => ({ id, words, tick })),
     // Students run heats; the bath is kept by those who work here.
-    allowedMoves: worksHere(actor) ? allowedMoves('pickle_bath', actor, { state: row.state }) : [],
+    allowedMoves: allowedMoves('pickle_bath', actor, { state: row.state }),
   };
 }
 
 /** In a sentence, for the lid of the pot. */
-export function says({ state }: store.BathRow, { copper, acidUsed, copperGPerL, fraction }: BathClocks): string {
+export function says(bath: store.BathRow, { copper, acidUsed, copperGPerL, fraction }: BathClocks): string {
   const first = (acidUsed?.fraction ?? 0) > copper.fraction ? 'acid' : 'copper';
-  const figures = `Copper ${copperGPerL} g/L (${percent(copper.fraction)} of its limit)${acidUsed ? `, acid ${percent(acidUsed.fraction)} used` : ''}`;
+  const ofLimit = percent(copper.fraction);
+  const figures = acidUsed
+    ? `Copper ${copperGPerL} g/L (${ofLimit} of its limit), acid ${percent(acidUsed.fraction)} used`
+    : `Copper ${copperGPerL} g/L (${ofLimit} of its limit)`;
+  const { state, stateReason } = bath;
+  if (state === 'gone') return `${figures}. Gone on ${bath.goneOn}: ${bath.goneTo}.`;
+  if (state === 'neutralised')
+    return `${figures}. Neutralised on ${bath.neutralisedOn}, pH ${bath.ph}: hand it on by the rule of the place.`;
+  if (state === 'spent' && fraction < 1) return `${figures}: called spent, ${stateReason}. Neutralise it, and mix a new one.`;
   if (state === 'spent' || fraction >= 1) return `${figures}: spent by ${first}. Neutralise it, and mix a new one.`;
   if (state === 'fouled') return `${figures}. Iron is in it: what is dipped now is plated with copper.`;
   if (fraction >= TIRING_FRACTION) return `${figures}: tiring, by ${first}. Mix the next one soon.`;
   return `${figures}.`;
+}
+
+function showDip({ at, takenBack, ...dip }: store.ListedDip): z.infer<typeof DipReply> {
+  return { ...dip, occurredAt: at, takenBack: takenBack && { reason: takenBack.reason, at: takenBack.at } };
 }
 
 function percent(fraction: number): string {

@@ -1,11 +1,12 @@
-import { and, asc, desc, eq, inArray, lt } from 'drizzle-orm';
+import { and, asc, desc, eq, getTableColumns, inArray, isNull, lt } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { bathDips, pickleBaths } from '../../platform/db/tables.ts';
+import { bathDips, dipReversals, heats, pickleBaths } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
 
 export type BathRow = typeof pickleBaths.$inferSelect;
 export type DipRow = typeof bathDips.$inferSelect;
+export type DipReversalRow = typeof dipReversals.$inferSelect;
 
 export function findBath(db: Db, id: string): BathRow | undefined {
   return db.select().from(pickleBaths).where(eq(pickleBaths.id, id)).get();
@@ -54,18 +55,48 @@ export function updateBath(db: Db, id: string, change: Partial<BathRow>): BathRo
   return db.update(pickleBaths).set(change).where(eq(pickleBaths.id, id)).returning().get();
 }
 
+/** Those that count: not taken back. */
 export function dipsOf(db: Db, bathId: string): DipRow[] {
-  return db.select().from(bathDips).where(eq(bathDips.bathId, bathId)).orderBy(asc(bathDips.id)).all();
+  return db
+    .select(getTableColumns(bathDips))
+    .from(bathDips)
+    .leftJoin(dipReversals, eq(dipReversals.dipId, bathDips.id))
+    .where(and(eq(bathDips.bathId, bathId), isNull(dipReversals.id)))
+    .orderBy(asc(bathDips.id))
+    .all();
 }
 
-export function listDips(db: Db, bathId: string, { limit, cursor }: Page): DipRow[] {
-  return db
-    .select()
-    .from(bathDips)
+export interface ListedDip extends DipRow {
+  heatNumber: number;
+  pieceId: string;
+  takenBack: DipReversalRow | null;
+}
+
+export function listDips(db: Db, bathId: string, { limit, cursor }: Page): ListedDip[] {
+  return dipsWithMore(db)
     .where(and(eq(bathDips.bathId, bathId), cursor === undefined ? undefined : lt(bathDips.id, cursor)))
     .orderBy(desc(bathDips.id))
     .limit(limit + 1)
     .all();
+}
+
+/** @throws {Problem} not-found */
+export function getDip(db: Db, id: string): ListedDip {
+  const row = dipsWithMore(db).where(eq(bathDips.id, id)).get();
+  if (!row) throw notFound('dip', id);
+  return row;
+}
+
+function dipsWithMore(db: Db) {
+  return db
+    .select({ ...getTableColumns(bathDips), heatNumber: heats.number, pieceId: heats.pieceId, takenBack: dipReversals })
+    .from(bathDips)
+    .innerJoin(heats, eq(heats.id, bathDips.heatId))
+    .leftJoin(dipReversals, eq(dipReversals.dipId, bathDips.id));
+}
+
+export function insertDipReversal(db: Db, row: DipReversalRow): DipReversalRow {
+  return db.insert(dipReversals).values(row).returning().get();
 }
 
 export function insertDip(db: Db, row: typeof bathDips.$inferInsert): DipRow {

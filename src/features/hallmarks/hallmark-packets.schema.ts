@@ -1,11 +1,11 @@
 import { z } from 'zod';
 import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { Country } from '../../platform/http/country.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { Money, moneyGiven } from '../../platform/http/money.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
-import { Place } from '../place-rules/index.ts';
 
 export const PacketParams = z.strictObject({ id: z.uuid() });
 
@@ -19,11 +19,15 @@ const PackedPiece = z.strictObject({
   parts: lineOfText(200, 'List its parts.').describe(
     'What it is made of, as the office wants it listed: "ring and bezel, two parts".',
   ),
+  marks: lineOfText(200)
+    .nullable()
+    .default(null)
+    .describe('Which marks are asked: "maker, fineness, office; part mark on the bail". Null: that of its fineness.'),
   partMarks: amount.nullable().default(null).describe('What marks on its single parts cost.'),
 });
 
 const fields = {
-  place: Place.describe('Whose rules it goes by (GET /place-rules).'),
+  place: Country.describe('Whose rules it goes by (GET /place-rules).'),
   office: lineOfText(120, 'Name the office.'),
   fee: amount.describe('What the office asks for the packet.'),
   post: amount.describe('Post both ways and insurance.'),
@@ -95,6 +99,7 @@ export const PacketReply = z.object({
       number: z.string(),
       state: z.string(),
       parts: z.string(),
+      marks: z.string().nullable(),
       weighedG: z.number().nullable(),
       backG: z.number().nullable(),
       outcome: z.enum(['struck', 'refused', 'lost']).nullable(),

@@ -90,10 +90,11 @@ function columnsOf({ place, office, fee, post, perArticle, articles, pieces }: G
 }
 
 function packedRows(packetId: string, { pieces }: Given) {
-  return pieces.map(({ pieceId, parts, partMarks, weighedG }) => ({
+  return pieces.map(({ pieceId, parts, marks, partMarks, weighedG }) => ({
     packetId,
     pieceId,
     parts,
+    marks,
     partMarksMinor: partMarks?.amountMinor ?? 0,
     weighedTenthMg: weighedG === null ? null : toTenthMg(weighedG),
   }));
@@ -109,9 +110,10 @@ function asGiven(row: store.PacketRow, packed: store.PackedRow[]): Given {
     post: money(row.postMinor),
     perArticle: money(row.perArticleMinor),
     articles: row.articles,
-    pieces: packed.map(({ pieceId, parts, partMarksMinor, weighedTenthMg }) => ({
+    pieces: packed.map(({ pieceId, parts, marks, partMarksMinor, weighedTenthMg }) => ({
       pieceId,
       parts,
+      marks,
       partMarks: money(partMarksMinor),
       weighedG: weighedTenthMg === null ? null : toG(weighedTenthMg),
     })),

@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { GuardOf } from '../../../shared/lifecycles/lifecycles.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
+import { holdToOwner, writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { invalidFields, Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
@@ -87,8 +87,7 @@ function note(
 const BELONGS = { override: 'sent', refusedPieceIds: 'refused', back: 'back', insurerTold: 'lost' } as const;
 
 function holdToFieldsOfMove({ actor, sent }: Asked): void {
-  if (sent.override && !actor.roles.has('owner'))
-    throw new Problem('forbidden', 'Cannot go past what the rules of the place say: that is for the owner');
+  if (sent.override) holdToOwner(actor, 'go past what the rules of the place say');
   const errors = Object.entries(BELONGS)
     .filter(([field, to]) => sent[field as keyof typeof BELONGS] !== undefined && sent.to !== to)
     .map(([field, to]) => ({ pointer: `/${field}`, detail: `This goes with the move to ${to}.` }));

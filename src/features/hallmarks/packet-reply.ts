@@ -53,6 +53,7 @@ function showPacked(db: Db, row: store.PacketRow, packed: store.PackedRow): Repl
     number: piece.number,
     state: piece.state,
     parts: packed.parts,
+    marks: packed.marks,
     weighedG: packed.weighedTenthMg === null ? null : toG(packed.weighedTenthMg),
     backG: packed.backTenthMg === null ? null : toG(packed.backTenthMg),
     outcome: packed.outcome as Reply['pieces'][number]['outcome'],

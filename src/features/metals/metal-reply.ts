@@ -25,8 +25,10 @@ export function showOwnMetal(row: OwnMetalRow): z.infer<typeof OwnMetalReply> {
   const own = <Value>(field: string, value: Value) => ({ value, source: row.sources[field]!, standing: 'own' as const });
   const orLike = <Value>(field: 'conductivityWPerMK' | 'specificHeatJPerKgK' | 'emissivityFraction', value: Value) => {
     if (row[field] !== null) return own(field, value);
-    const at = field === 'emissivityFraction' ? '' : ', at 400 °C';
-    return { value, source: `as ${METAL_TABLE[like!].name} of the table${at}, assumed`, standing: 'assumed' as const };
+    const { name: likeName } = METAL_TABLE[like!];
+    const source =
+      field === 'emissivityFraction' ? `as ${likeName} of the table, assumed` : `as ${likeName} of the table, at 400 °C, assumed`;
+    return { value, source, standing: 'assumed' as const };
   };
   return {
     id,

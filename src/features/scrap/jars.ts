@@ -1,3 +1,6 @@
+import type { Design, Part } from '../../../shared/design/design.ts';
+import { expandDesign } from '../../../shared/design/expand-design.ts';
+import { endsOf } from '../../../shared/design/joint-ends.ts';
 import { pieceWeight } from '../../../shared/forms/piece-weight.ts';
 import { listMetals } from '../../../shared/materials/metal.ts';
 import type { Db } from '../../platform/db/client.ts';
@@ -24,15 +27,16 @@ export function jarsNow(db: Db): Jar[] {
   ];
 }
 
-/** Filings of every piece that was built: its net weight, the share that is filed away, its fineness. */
+/** Filings of every piece that was built: the net weight of what was cut for it, the share that is filed away, its fineness. */
 function filings(db: Db): Jar {
   const { filingsFraction } = getSettings(db).waste;
   return jarOf(
     'filings',
-    store.piecesWaiting(db, 'filings').flatMap(({ id }) => {
+    store.piecesWaiting(db, 'filings').flatMap(({ id, issuedTenthMg }) => {
       const design = store.designOf(db, id);
-      if (!design || design.body.parts.length === 0) return [];
-      const { totalG, fineness } = pieceWeight(design.body);
+      const parts = design && issuedTenthMg !== null ? partsCutHere(design.body) : [];
+      if (parts.length === 0) return [];
+      const { totalG, fineness } = pieceWeight({ parts });
       return [
         {
           pieceId: id,
@@ -42,6 +46,13 @@ function filings(db: Db): Jar {
       ];
     }),
   );
+}
+
+/** Parts of a joint that was there came with the piece: nobody files them from new. */
+function partsCutHere(design: Design): readonly Part[] {
+  const { parts, joints } = expandDesign(design).design;
+  const here = new Set(joints.filter(({ made }) => made !== undefined).flatMap(endsOf));
+  return parts.filter(({ id }) => !here.has(id));
 }
 
 /** Metal of scrapped pieces has solder in it, so it never goes back into the melt for sheet. */
@@ -61,7 +72,7 @@ function solderBearing(db: Db): Jar {
 }
 
 function offcuts(db: Db): Jar {
-  const all = store.offcutsSince(db, store.lastReturnOf(db, 'offcuts'));
+  const all = store.offcutsSince(db, store.lastReturnOf(db, 'offcuts')?.createdAt ?? null);
   return {
     jar: 'offcuts',
     expectedFineTenthMg: all.reduce((total, { tenthMg, finenessFraction }) => total + Math.round(tenthMg * finenessFraction), 0),

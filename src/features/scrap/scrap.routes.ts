@@ -4,7 +4,15 @@ import { once, type Once } from '../../platform/http/idempotency.ts';
 import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion } from '../../platform/http/versions.ts';
-import { JarsReply, NewScrapReturn, ScrapParams, ScrapReturnQuery, ScrapReturnReply, Settlement } from './scrap.schema.ts';
+import {
+  JarsReply,
+  NewScrapReturn,
+  ScrapParams,
+  ScrapReturnQuery,
+  ScrapReturnReply,
+  ScrapReversal,
+  Settlement,
+} from './scrap.schema.ts';
 import type { ScrapService } from './scrap.service.ts';
 
 const tags = ['scrap'];
@@ -88,6 +96,28 @@ export const scrapReturnRoutes: FastifyPluginAsyncZod<{ scrap: ScrapService; pla
     async (request, reply) => {
       const sent = once(platform, { request, reply, status: 201 }, () =>
         scrap.settle(actorOf(request), request.params.id, request.body),
+      );
+      sendVersion(reply, sent.version);
+      return sent;
+    },
+  );
+
+  app.post(
+    '/:id/reversals',
+    {
+      schema: {
+        tags,
+        summary: 'Take back what was noted last of a jar: its settlement, else that it was sent',
+        description:
+          'Without its settlement it waits for one again. What was never sent is in its jar again, with the pieces it is from; offcuts that were sent later are taken back first.',
+        params: ScrapParams,
+        body: ScrapReversal,
+        response: { 201: ScrapReturnReply, ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      const sent = once(platform, { request, reply, status: 201 }, () =>
+        scrap.takeBack(actorOf(request), request.params.id, request.body.reason),
       );
       sendVersion(reply, sent.version);
       return sent;

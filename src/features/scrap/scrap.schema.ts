@@ -47,6 +47,8 @@ export const Settlement = z.strictObject({
   feePerG: decimal.describe('Asked for each gram of the jar.'),
 });
 
+export const ScrapReversal = z.strictObject({ reason: z.string().trim().min(3).max(200) });
+
 export const ScrapReturnReply = z.object({
   id: z.string(),
   number: z.string(),
@@ -64,6 +66,10 @@ export const ScrapReturnReply = z.object({
     credit: Money,
     recoveredFraction: z.number().nullable().describe('Fine metal found ÷ expected.'),
   }).nullable(),
+  takenBack: z
+    .object({ reason: z.string(), at: z.string() })
+    .nullable()
+    .describe('It was never sent: what the books expected in it is in its jar.'),
   version: z.number().int(),
   createdAt: z.string(),
 });

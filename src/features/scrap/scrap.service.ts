@@ -8,7 +8,7 @@ import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { money, sayMoney, toMinor } from '../../platform/http/money.ts';
 import { pageOf } from '../../platform/http/paging.ts';
-import { Problem } from '../../platform/http/problem.ts';
+import { Problem, type FieldError } from '../../platform/http/problem.ts';
 import { newId, nextNumber } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
@@ -65,13 +65,20 @@ export function createScrapService({ db, clock }: Platform) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
         const before = store.getReturn(tx, id);
+        holdStands(before, 'settle');
         if (before.settlement)
           throw new Problem(
             'condition-not-met',
             `Cannot settle ${before.number} again: it was on ${before.settlement.settledOn}`,
           );
         const { currency, timeZone } = getSettings(tx);
-        holdFields(lateDate('/settledOn', settlement.settledOn, dateInZone(by.at, timeZone)), actor.confirmed);
+        holdFields(
+          [
+            ...lateDate('/settledOn', settlement.settledOn, dateInZone(by.at, timeZone)),
+            ...earlyErrors(before, settlement.settledOn),
+          ],
+          actor.confirmed,
+        );
         const { barG, fineG, paid, fees, credit } = scrapReturn(
           { ...settlement, jarG: toG(before.weighedTenthMg) },
           minorDigits(currency),
@@ -85,7 +92,44 @@ export function createScrapService({ db, clock }: Platform) {
         return show(tx, after);
       });
     },
+
+    /** Takes back what was noted last of a return: its settlement, else that it was sent at all. */
+    takeBack(actor: Actor, id: string, reason: string) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const before = store.getReturn(tx, id);
+        holdStands(before, 'take back');
+        const version = before.version + 1;
+        const takenBack = { reason, at: by.at.toISOString() };
+        if (!before.settlement) intoItsJar(tx, before);
+        const after = store.updateReturn(tx, id, before.settlement ? { settlement: null, version } : { takenBack, version });
+        writeJournal(tx, by, { what: 'scrap-return', id, before, after: { ...after, takenBack } });
+        return show(tx, after);
+      });
+    },
   };
+}
+
+/** @throws {Problem} condition-not-met for what was never sent */
+function holdStands({ number, takenBack }: store.ScrapReturnRow, what: string): void {
+  if (takenBack === null) return;
+  throw new Problem('condition-not-met', `Cannot ${what} ${number}: it was taken back (${takenBack.reason})`);
+}
+
+/** Offcuts are counted since their jar was last sent, so an earlier sending stands while a later one does. */
+function intoItsJar(db: Db, { id, number, jar }: store.ScrapReturnRow): void {
+  const last = jar === 'offcuts' ? store.lastReturnOf(db, jar) : undefined;
+  if (last && last.id !== id)
+    throw new Problem(
+      'condition-not-met',
+      `Cannot take ${number} back: its jar was sent again with ${last.number}; take that back first`,
+    );
+  store.dropReturnPieces(db, id);
+}
+
+function earlyErrors({ sentOn }: store.ScrapReturnRow, settledOn: string): FieldError[] {
+  if (settledOn >= sentOn) return [];
+  return [{ pointer: '/settledOn', detail: `It was sent on ${sentOn}, after that.`, given: settledOn }];
 }
 
 /** A small jar is eaten by its fee. */

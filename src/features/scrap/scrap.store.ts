@@ -1,4 +1,4 @@
-import { and, desc, eq, gt, isNotNull, isNull, lt, notInArray, sql } from 'drizzle-orm';
+import { and, count, desc, eq, gt, isNotNull, isNull, lt, notInArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import {
   designs,
@@ -49,19 +49,25 @@ export function insertReturnPiece(db: Db, row: typeof scrapReturnPieces.$inferIn
   db.insert(scrapReturnPieces).values(row).run();
 }
 
+/** Its pieces have what they left in their jar again. */
+export function dropReturnPieces(db: Db, returnId: string): void {
+  db.delete(scrapReturnPieces).where(eq(scrapReturnPieces.returnId, returnId)).run();
+}
+
 export function piecesInReturn(db: Db, returnId: string): number {
-  return db
-    .select({ id: scrapReturnPieces.pieceId })
-    .from(scrapReturnPieces)
-    .where(eq(scrapReturnPieces.returnId, returnId))
-    .all().length;
+  return db.select({ some: count() }).from(scrapReturnPieces).where(eq(scrapReturnPieces.returnId, returnId)).get()!.some;
 }
 
 /** Pieces that left something in a jar which no return has taken yet: filings of what was built, the metal of what was scrapped. */
 export function piecesWaiting(db: Db, jar: 'filings' | 'solder_bearing') {
   const settled = db.select({ id: scrapReturnPieces.pieceId }).from(scrapReturnPieces).where(eq(scrapReturnPieces.jar, jar));
   return db
-    .select({ id: pieces.id, metal: pieces.metal, returnedTenthMg: pieces.metalReturnedTenthMg })
+    .select({
+      id: pieces.id,
+      metal: pieces.metal,
+      issuedTenthMg: pieces.metalIssuedTenthMg,
+      returnedTenthMg: pieces.metalReturnedTenthMg,
+    })
     .from(pieces)
     .where(
       and(jar === 'filings' ? isNotNull(pieces.builtBy) : isNotNull(pieces.metalReturnedTenthMg), notInArray(pieces.id, settled)),
@@ -97,13 +103,13 @@ export function offcutsSince(db: Db, since: string | null): { tenthMg: number; f
     .map(({ tenthMg, finenessFraction }) => ({ tenthMg: -tenthMg, finenessFraction }));
 }
 
-export function lastReturnOf(db: Db, jar: Jar): string | null {
-  const last = db
-    .select({ at: scrapReturns.createdAt })
+/** The return a jar was last sent with. */
+export function lastReturnOf(db: Db, jar: Jar): ScrapReturnRow | undefined {
+  return db
+    .select()
     .from(scrapReturns)
-    .where(eq(scrapReturns.jar, jar))
+    .where(and(eq(scrapReturns.jar, jar), isNull(scrapReturns.takenBack)))
     .orderBy(desc(scrapReturns.id))
     .limit(1)
     .get();
-  return last?.at ?? null;
 }

@@ -16,6 +16,12 @@ export function unitPriceErrors(db: Db, pointer: string, price: z.infer<typeof U
   return fenceError(pointer, checkFence('lot', 'unitCostMinorPerG', minorPerG), price.amount);
 }
 
+export function arrivalErrors(receivedOn: string, today: string): FieldError[] {
+  if (receivedOn <= today) return [];
+  const detail = `A lot cannot arrive on ${receivedOn}: that has not come yet.`;
+  return [{ pointer: '/receivedOn', detail, given: receivedOn }];
+}
+
 export function lateDate(pointer: string, date: string | undefined, today: string): FieldError[] {
   if (date === undefined || date <= today) return [];
   return [{ pointer, detail: `${date} has not come yet.`, given: date }];

@@ -7,10 +7,11 @@ import { getSettings } from '../settings/index.ts';
 import { booksClosedUntil } from './closed-books.ts';
 import { inGrams, SCALE_ERROR_TENTH_MG, toG } from './grams.ts';
 import { heldShare } from './holds.ts';
-import { isUsable } from './offered-solders.ts';
-import { getLot, lotsOldestFirst, updateLot, type LotRow } from './solder-lots.store.ts';
+import { countBack, seenByScale } from './counted-since.ts';
+import { isPastUse, isUsable } from './offered-solders.ts';
+import { getLot, lotsInDrawer, updateLot, type LotRow } from './solder-lots.store.ts';
 import { getProduct } from './solder-products.store.ts';
-import { addMovement, onHandByLot, onHandOf, type MovementRow } from './stock-movements.store.ts';
+import { addMovement, onHandByLot, onHandOf, placedByOtherHeats, type MovementRow } from './stock-movements.store.ts';
 
 /**
  * The lot, when a heat may draw so much of this product from it now.
@@ -19,7 +20,7 @@ import { addMovement, onHandByLot, onHandOf, type MovementRow } from './stock-mo
  */
 export function holdLotFit(
   tx: Db,
-  { lotId, productId, tenthMg, at }: { lotId: string; productId: string; tenthMg: number; at: Date },
+  { lotId, productId, heatId, tenthMg, at }: { lotId: string; productId: string; heatId: string; tenthMg: number; at: Date },
 ): LotRow {
   const lot = getLot(tx, lotId);
   const product = getProduct(tx, lot.productId);
@@ -38,15 +39,15 @@ export function holdLotFit(
     );
   }
   if (lot.state !== 'sealed' && lot.state !== 'open') {
-    throw new Problem('condition-not-met', `Cannot take lot ${lot.number}: it is ${stateWords(lot)}`, { state: lot.state });
+    throw new Problem('condition-not-met', notUsable(lot), { state: lot.state });
   }
   const today = dateInZone(at, getSettings(tx).timeZone);
-  if (lot.useBy !== null && lot.useBy < today) {
+  if (isPastUse(lot, today)) {
     throw new Problem('condition-not-met', `Cannot take lot ${lot.number}: it was to be used by ${lot.useBy}`, {
       useBy: lot.useBy,
     });
   }
-  holdEnough(tx, lot, tenthMg, today);
+  holdEnough(tx, lot, { tenthMg, today, heatId });
   return lot;
 }
 
@@ -62,9 +63,10 @@ export function bookSolderUse(
   { lotId, pieceId, heatId, tenthMg, at }: { lotId: string; pieceId: string; heatId: string; tenthMg: number; at: Date },
 ): MovementRow {
   const lot = getLot(tx, lotId);
-  holdEnough(tx, lot, tenthMg, dateInZone(at, getSettings(tx).timeZone));
+  const wasSeen = seenByScale(tx, lotId, { at, now: by.at });
+  if (!wasSeen) holdEnough(tx, lot, { tenthMg, today: dateInZone(at, getSettings(tx).timeZone) });
   openAtFirstUse(tx, by, lot);
-  return addMovement(tx, by, {
+  const movement = addMovement(tx, by, {
     kind: 'use',
     productId: lot.productId,
     lotId,
@@ -74,11 +76,13 @@ export function bookSolderUse(
     heldTenthMg: -heldShare(tx, { pieceId, productId: lot.productId, tenthMg }),
     ...openTime(tx, by, at),
   });
+  if (wasSeen) countBack(tx, by, { movement, usedAt: at });
+  return movement;
 }
 
 /** What comes to light of the time before a stocktake was counted without it: it is a correction of today. */
 function openTime(db: Db, by: WrittenBy, at: Date): { at: Date; reason?: string } {
-  const closedUntil = booksClosedUntil(db);
+  const closedUntil = booksClosedUntil(db, by.at);
   if (closedUntil === null || at.toISOString() > closedUntil) return { at };
   return { at: by.at, reason: `used ${at.toISOString()}, before the stocktake that closed the books` };
 }
@@ -89,19 +93,34 @@ export function openAtFirstUse(tx: Db, by: WrittenBy, lot: LotRow): void {
   writeJournal(tx, by, { what: 'solder-lot', id: lot.id, before: lot, after });
 }
 
-/** @param today lots past their use-by day are not offered in its place */
-export function holdEnough(db: Db, lot: LotRow, tenthMg: number, today: string): void {
+/**
+ * @param asked today: lots past their use-by day are not offered in its place; heatId: what other heats that are primed or in the
+ *   fire have placed from a lot is theirs
+ * @throws {Problem} solder-lot-short, with other lots of the product that hold enough
+ */
+export function holdEnough(
+  db: Db,
+  lot: LotRow,
+  { tenthMg, today, heatId }: { tenthMg: number; today: string; heatId?: string },
+): void {
   const onHandTenthMg = onHandOf(db, lot.id);
-  if (onHandTenthMg - tenthMg >= -SCALE_ERROR_TENTH_MG) return;
+  const placed = heatId === undefined ? new Map<string, number>() : placedByOtherHeats(db, heatId);
+  const elsewhere = placed.get(lot.id) ?? 0;
+  if (onHandTenthMg - elsewhere - tenthMg >= -SCALE_ERROR_TENTH_MG) return;
   const onHand = onHandByLot(db);
-  const offers = lotsOldestFirst(db, lot.productId)
-    .filter((other) => other.id !== lot.id && isUsable(other) && (other.useBy === null || other.useBy >= today))
-    .map(({ id, number }) => ({ lotId: id, number, onHandG: toG(onHand.get(id) ?? 0) }))
-    .filter(({ lotId }) => (onHand.get(lotId) ?? 0) >= tenthMg);
+  const freeIn = (id: string) => (onHand.get(id) ?? 0) - (placed.get(id) ?? 0);
+  const offers = lotsInDrawer(db)
+    .filter(
+      (other) =>
+        other.productId === lot.productId && other.id !== lot.id && isUsable(other, today) && freeIn(other.id) >= tenthMg,
+    )
+    .map(({ id, number }) => ({ lotId: id, number, onHandG: toG(onHand.get(id) ?? 0) }));
+  const holds = inGrams(onHandTenthMg);
+  const inLot = elsewhere === 0 ? holds : `${holds}, of which ${inGrams(elsewhere)} are placed for other heats`;
   throw new Problem(
     'solder-lot-short',
-    `Cannot take ${inGrams(tenthMg)} from lot ${lot.number}: it holds ${inGrams(onHandTenthMg)}. Weigh the lot or take another`,
-    { lotId: lot.id, shortTenthMg: tenthMg - onHandTenthMg, offers },
+    `Cannot take ${inGrams(tenthMg)} from lot ${lot.number}: it holds ${inLot}. Weigh the lot or take another`,
+    { lotId: lot.id, shortTenthMg: tenthMg + elsewhere - onHandTenthMg, offers },
   );
 }
 
@@ -115,7 +134,9 @@ function holdFreeOfCadmium(lot: LotRow, product: { name: string; cadmiumStanding
   );
 }
 
-function stateWords({ state, stateReason }: LotRow): string {
+function notUsable({ number, state, stateReason }: LotRow): string {
   const words = state.replaceAll('_', ' ');
-  return stateReason === null ? words : `${words} (${stateReason})`;
+  return stateReason === null
+    ? `Cannot take lot ${number}: it is ${words}`
+    : `Cannot take lot ${number}: it is ${words} (${stateReason})`;
 }

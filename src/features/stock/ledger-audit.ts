@@ -3,7 +3,7 @@ import type { LotRow } from './solder-lots.store.ts';
 import type { MovementRow } from './stock-movements.store.ts';
 
 export interface Finding {
-  what: 'lot' | 'product' | 'piece' | 'movement';
+  what: 'lot' | 'product' | 'piece' | 'movement' | 'metal_lot' | 'metal_product' | 'metal_movement' | 'metal_hold';
   id: string;
   says: string;
 }
@@ -13,7 +13,7 @@ interface Book {
   movements: readonly MovementRow[];
   lots: readonly LotRow[];
   /** What the rest of the program shows: on hand by lot, held by product. */
-  shownOnHand: ReadonlyMap<string | null, number>;
+  shownOnHand: ReadonlyMap<string, number>;
   shownHeld: ReadonlyMap<string, number>;
 }
 
@@ -45,7 +45,7 @@ export function auditLedger({ movements, lots, shownOnHand, shownHeld }: Book): 
 }
 
 /** Running totals by name. */
-class Sums {
+export class Sums {
   readonly #totals = new Map<string, number>();
 
   add(name: string, amount: number): number {
@@ -91,7 +91,7 @@ function wrongLots(
   lots: readonly LotRow[],
   movements: readonly MovementRow[],
   onHand: Sums,
-  shown: ReadonlyMap<string | null, number>,
+  shown: ReadonlyMap<string, number>,
 ): Finding[] {
   const received = new Sums();
   for (const { kind, lotId, onHandTenthMg } of movements)

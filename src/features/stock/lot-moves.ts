@@ -45,7 +45,7 @@ function change(tx: Db, by: WrittenBy, lot: LotRow, sent: Sent): Partial<LotRow>
   switch (sent.to) {
     case 'held_back':
       return {
-        stateReason: reasonOf(lot, sent, 'what is in doubt (the mark, the grade, cadmium)'),
+        stateReason: reasonOf(lot, sent, 'reason: what is in doubt (the mark, the grade, cadmium)'),
         ...(sent.cadmiumStanding === undefined ? {} : { cadmiumStanding: sent.cadmiumStanding, cadmiumDocument: null }),
       };
     case 'open':
@@ -54,7 +54,7 @@ function change(tx: Db, by: WrittenBy, lot: LotRow, sent: Sent): Partial<LotRow>
       return finished(tx, by, lot, sent);
     default: {
       // written_off: the only other state the life cycle leads to.
-      const reason = reasonOf(lot, sent, 'why it is written off');
+      const reason = reasonOf(lot, sent, 'reason: why it is written off');
       bookAway(tx, by, lot, { kind: 'write_off', reason, at: new Date(sent.occurredAt) });
       return { stateReason: reason };
     }
@@ -115,7 +115,7 @@ function bookAway(
 ): void {
   const onHand = onHandOf(tx, lot.id);
   if (onHand === 0) return;
-  const closedUntil = booksClosedUntil(tx);
+  const closedUntil = booksClosedUntil(tx, by.at);
   addMovement(tx, by, {
     kind: onHand > 0 ? kind : 'count_up',
     productId: lot.productId,
@@ -127,8 +127,8 @@ function bookAway(
   });
 }
 
-function reasonOf(lot: LotRow, { to, reason }: Sent, what: string): string {
-  return reason ?? notMet(lot, to, [`reason: ${what}`]);
+function reasonOf(lot: LotRow, { to, reason }: Sent, missing: string): string {
+  return reason ?? notMet(lot, to, [missing]);
 }
 
 function notMet(lot: LotRow, to: string, missing: string[]): never {

@@ -3,9 +3,9 @@ import { Decimal } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
 import type { FieldError } from '../../platform/http/problem.ts';
 import { getSettings } from '../settings/index.ts';
-import { lateDate, unitPriceErrors } from './field-errors.ts';
+import { arrivalErrors, lateDate, unitPriceErrors } from './field-errors.ts';
 import type { NewSolderLot } from './solder-lots.schema.ts';
-import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
+import { unitCostsInOrder, type LotRow } from './solder-lots.store.ts';
 import type { SolderProductRow } from './solder-products.store.ts';
 import { keptPricePerG } from './stock-fields.ts';
 
@@ -18,9 +18,7 @@ const ASK_USE_BY_MONTHS = 24;
 export function receiptErrors(db: Db, receipt: Receipt, product: SolderProductRow, today: string): FieldError[] {
   const { receivedOn, useBy, cadmiumStanding, document } = receipt;
   return [
-    ...(receivedOn > today
-      ? [{ pointer: '/receivedOn', detail: `A lot cannot arrive on ${receivedOn}: that has not come yet.`, given: receivedOn }]
-      : []),
+    ...arrivalErrors(receivedOn, today),
     ...lateDate('/document/datedOn', document?.datedOn, today),
     ...useByErrors(receivedOn, useBy),
     ...costErrors(db, receipt, product),
@@ -79,8 +77,7 @@ function useByErrors(receivedOn: string, useBy: string | null): FieldError[] {
 function costErrors(db: Db, { unitCost }: Receipt, product: SolderProductRow): FieldError[] {
   const pointer = '/unitCost/amount';
   const fixed = unitPriceErrors(db, pointer, unitCost);
-  const costs = lotsOldestFirst(db, product.id).map(({ unitCostPerG }) => new Decimal(unitCostPerG));
-  const usual = median(costs);
+  const usual = median(unitCostsInOrder(db, product.id));
   if (fixed.length > 0 || !usual) return fixed;
   const perG = new Decimal(keptPricePerG(unitCost));
   const isUsual = (cost: Decimal) => cost.gte(usual.times(0.5)) && cost.lte(usual.times(1.5));
@@ -110,9 +107,11 @@ function meantPer({ amount, per }: Receipt['unitCost'], isUsual: (perG: Decimal)
     .find(({ perG }) => isUsual(new Decimal(perG)));
 }
 
-function median(values: Decimal[]): Decimal | undefined {
-  const sorted = values.toSorted((a, b) => a.cmp(b));
+/** @param sorted the least first */
+function median(sorted: readonly string[]): Decimal | undefined {
   const middle = sorted.length / 2;
   const upper = sorted[Math.floor(middle)];
-  return Number.isInteger(middle) ? upper && sorted[middle - 1]?.plus(upper).div(2) : upper;
+  if (upper === undefined) return undefined;
+  const lower = Number.isInteger(middle) ? sorted[middle - 1]! : upper;
+  return new Decimal(lower).plus(upper).div(2);
 }

@@ -3,7 +3,7 @@ import { fenced } from '../../platform/http/fences.ts';
 import { Moment } from '../../platform/http/moment.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { blockOfText } from '../../platform/http/text.ts';
-import { reason, UnitPrice } from './stock-fields.ts';
+import { broughtNumber, reason, SinceLastCount, UnitPrice } from './stock-fields.ts';
 
 /** Weighed, or measured by its length. */
 const quantity = {
@@ -19,6 +19,12 @@ export const NewMetalLot = z.strictObject({
   unitCost: UnitPrice.optional().describe('What was paid; the product’s price when absent. Nothing is paid for client metal.'),
   commissionId: z.uuid().optional().describe('Metal that the client left for this commission: kept apart, never ours in value.'),
   note: blockOfText(2000).nullable().default(null),
+});
+
+/** Metal that was there before the book, with the number that is written on it. */
+export const BroughtMetalLot = NewMetalLot.omit({ lengthMm: true, widthMm: true, commissionId: true }).extend({
+  number: broughtNumber,
+  quantityG: fenced('lot', 'quantityG', z.number()),
 });
 
 export const MetalLotReply = z.object({
@@ -66,6 +72,12 @@ export const MetalMovementReply = z.object({
   occurredAt: z.string(),
   recordedAt: z.string(),
   personId: z.string().nullable(),
+});
+
+export const MetalWeighingReply = z.object({
+  movement: MetalMovementReply.nullable().describe('Null where the book had what was weighed.'),
+  lot: MetalLotReply,
+  sinceLastCount: SinceLastCount,
 });
 
 export const MetalMovementQuery = PageQuery.extend({ lotId: z.uuid().optional(), pieceId: z.uuid().optional() });

@@ -5,17 +5,20 @@ import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import { invalidFields, Problem, type FieldError } from '../../platform/http/problem.ts';
-import { newId, nextNumber } from '../../platform/ids.ts';
+import { newId, nextNumber, passNumber } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { lengthOfMassMm } from '../../../shared/stock/metal-length.ts';
 import { getSettings } from '../settings/index.ts';
+import { momentOfReceipt } from './closed-books.ts';
+import { arrivalErrors } from './field-errors.ts';
 import { toG, toTenthMg } from './grams.ts';
-import type { MetalLotQuery, NewMetalLot } from './metal-lots.schema.ts';
+import type { BroughtMetalLot, MetalLotQuery, NewMetalLot } from './metal-lots.schema.ts';
 import * as store from './metal-lots.store.ts';
 import { tenthMgOfLength } from './metal-products.service.ts';
+import { weighMetal } from './metal-weighing.ts';
 import { findMetalProduct, getMetalProduct, type MetalProductRow } from './metal-products.store.ts';
-import { keptPricePerG, seesPrices, shownPrice } from './stock-fields.ts';
+import { keptPricePerG, seesPrices, shownPrice, type Weighing } from './stock-fields.ts';
 
 export type MetalLotService = ReturnType<typeof createMetalLotService>;
 
@@ -27,6 +30,8 @@ export interface MetalReceipt {
   commissionId: string | null;
   orderLineId: string | null;
   note: string | null;
+  /** That it came with; else the next one. */
+  number?: string;
 }
 
 export function createMetalLotService({ db, clock }: Platform) {
@@ -53,7 +58,39 @@ export function createMetalLotService({ db, clock }: Platform) {
       });
     },
 
+    /** Brings in metal of our own that was there before the book. */
+    bringIn(actor: Actor, { number, ...receipt }: z.infer<typeof BroughtMetalLot>) {
+      return db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        const product = getMetalProduct(tx, receipt.productId);
+        holdFields(receiptErrors(tx, receipt, dateInZone(by.at, getSettings(tx).timeZone)), actor.confirmed);
+        if (store.findMetalLotByNumber(tx, number)) throw new Problem('already-used', `There is a lot ${number} already`);
+        const ours = /^M([1-9]\d{0,8})$/.exec(number)?.[1];
+        if (ours !== undefined) passNumber(tx, 'metal-lot', Number(ours));
+        const lot = receiveMetal(tx, by, {
+          product,
+          number,
+          receivedOn: receipt.receivedOn,
+          tenthMg: quantityOf(product, receipt),
+          costPerG: keptPricePerG(receipt.unitCost ?? product.price),
+          commissionId: null,
+          orderLineId: null,
+          note: receipt.note,
+        });
+        return show(tx, actor, lot);
+      });
+    },
+
     get: (actor: Actor, id: string) => show(db, actor, store.getMetalLot(db, id)),
+
+    /** The scale is right and the book follows it. */
+    weigh(actor: Actor, id: string, weighing: z.infer<typeof Weighing>) {
+      return db.transaction((tx) => {
+        const lot = store.getMetalLot(tx, id);
+        const weighed = weighMetal(tx, writtenBy(actor, clock.now()), { lot, ...weighing });
+        return { ...weighed, lot: show(tx, actor, lot) };
+      });
+    },
 
     list: (actor: Actor, query: z.infer<typeof MetalLotQuery>) =>
       pageOf(store.listMetalLots(db, query), query, (row) => show(db, actor, row)),
@@ -65,14 +102,15 @@ export function receiveMetal(tx: Db, by: WrittenBy, { product, tenthMg, costPerG
   const lot = store.insertMetalLot(tx, {
     ...receipt,
     id: newId(by.at),
-    number: `M${nextNumber(tx, 'metal-lot')}`,
+    number: receipt.number ?? `M${nextNumber(tx, 'metal-lot')}`,
     productId: product.id,
     receivedTenthMg: tenthMg,
     unitCostPerG: costPerG,
     createdAt: by.at.toISOString(),
   });
   writeJournal(tx, by, { what: 'metal-lot', id: lot.id, after: lot });
-  store.addMetalMovement(tx, by, { kind: 'receive', lotId: lot.id, onHandTenthMg: tenthMg });
+  const at = momentOfReceipt(tx, receipt.receivedOn, by.at);
+  store.addMetalMovement(tx, by, { kind: 'receive', lotId: lot.id, onHandTenthMg: tenthMg, at });
   return lot;
 }
 
@@ -100,9 +138,7 @@ export function quantityOf(
 
 function receiptErrors(db: Db, { receivedOn, commissionId, unitCost }: z.infer<typeof NewMetalLot>, today: string): FieldError[] {
   return [
-    ...(receivedOn > today
-      ? [{ pointer: '/receivedOn', detail: `A lot cannot arrive on ${receivedOn}: that has not come yet.`, given: receivedOn }]
-      : []),
+    ...arrivalErrors(receivedOn, today),
     ...(commissionId !== undefined && store.commissionNumber(db, commissionId) === undefined
       ? [{ pointer: '/commissionId', detail: 'There is no such commission.', given: commissionId }]
       : []),

@@ -1,6 +1,6 @@
 import { and, asc, count, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { commissions, metalLots, metalMovements, metalProducts, pieces } from '../../platform/db/tables.ts';
+import { commissions, metalLots, metalMovements, metalProducts, nowMetalLots, pieces } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -51,6 +51,10 @@ export function metalLotsOldestFirst(db: Db): { lot: MetalLotRow; product: Metal
     .innerJoin(metalProducts, eq(metalProducts.id, metalLots.productId))
     .orderBy(asc(metalLots.receivedOn), sql`${metalLots}.rowid`)
     .all();
+}
+
+export function findMetalLotByNumber(db: Db, number: string): MetalLotRow | undefined {
+  return db.select().from(metalLots).where(eq(metalLots.number, number)).get();
 }
 
 export function insertMetalLot(db: Db, row: typeof metalLots.$inferInsert): MetalLotRow {
@@ -110,7 +114,7 @@ export function allMetalMovements(db: Db, filter: MetalMovementFilter = {}): Met
 }
 
 export function metalOnHandOf(db: Db, lotId: string): number {
-  return db.select({ tenthMg: onHandSum }).from(metalMovements).where(eq(metalMovements.lotId, lotId)).get()?.tenthMg ?? 0;
+  return db.select().from(nowMetalLots).where(eq(nowMetalLots.lotId, lotId)).get()?.onHandTenthMg ?? 0;
 }
 
 export function metalMovementCount(db: Db, lotId: string): number {
@@ -118,12 +122,8 @@ export function metalMovementCount(db: Db, lotId: string): number {
 }
 
 export function metalOnHandByLot(db: Db): Map<string, number> {
-  const rows = db
-    .select({ lotId: metalMovements.lotId, tenthMg: onHandSum })
-    .from(metalMovements)
-    .groupBy(metalMovements.lotId)
-    .all();
-  return new Map(rows.map(({ lotId, tenthMg }) => [lotId, tenthMg]));
+  const rows = db.select().from(nowMetalLots).all();
+  return new Map(rows.map(({ lotId, onHandTenthMg }) => [lotId, onHandTenthMg]));
 }
 
 /** The piece a movement names, with the metal and commission it is of. */
@@ -143,9 +143,37 @@ export function commissionNumber(db: Db, id: string): string | undefined {
   return db.select({ number: commissions.number }).from(commissions).where(eq(commissions.id, id)).get()?.number;
 }
 
-/** What was issued to pieces and not put back, tenths of a milligram; what was reversed is not in it. */
-export function issuedToPiece(db: Db, pieceId: string): { issuedTenthMg: number; putBackTenthMg: number } {
-  const all = allMetalMovements(db, { pieceId });
+export interface MetalIssued {
+  issuedTenthMg: number;
+  putBackTenthMg: number;
+}
+
+/** What was issued to a piece and what of it was put back, tenths of a milligram; what was reversed is not in it. */
+export function issuedToPiece(db: Db, pieceId: string): MetalIssued {
+  return totalsOf(allMetalMovements(db, { pieceId }));
+}
+
+/** The same of lots that are as one alone: of that metal, and ours or the client's. */
+export function issuedLike(db: Db, pieceId: string, lot: MetalLotRow): MetalIssued {
+  const like = new Set(
+    db
+      .select({ id: metalLots.id, commissionId: metalLots.commissionId })
+      .from(metalLots)
+      .innerJoin(metalProducts, eq(metalProducts.id, metalLots.productId))
+      .where(
+        eq(
+          metalProducts.metal,
+          db.select({ metal: metalProducts.metal }).from(metalProducts).where(eq(metalProducts.id, lot.productId)),
+        ),
+      )
+      .all()
+      .filter(({ commissionId }) => commissionId === lot.commissionId)
+      .map(({ id }) => id),
+  );
+  return totalsOf(allMetalMovements(db, { pieceId }).filter(({ lotId }) => like.has(lotId)));
+}
+
+function totalsOf(all: MetalMovementRow[]): MetalIssued {
   const reversed = new Set(all.map(({ reversesId }) => reversesId));
   const totalOf = (kind: string) =>
     all
@@ -153,8 +181,6 @@ export function issuedToPiece(db: Db, pieceId: string): { issuedTenthMg: number;
       .reduce((total, { onHandTenthMg }) => total + onHandTenthMg, 0);
   return { issuedTenthMg: -totalOf('issue') + 0, putBackTenthMg: totalOf('put_back') };
 }
-
-const onHandSum = sql<number>`coalesce(sum(${metalMovements.onHandTenthMg}), 0)`;
 
 function matching({ lotId, pieceId }: MetalMovementFilter): SQL | undefined {
   return and(

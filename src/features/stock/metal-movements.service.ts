@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdToOwner, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { aheadErrors } from '../../platform/http/not-yet.ts';
 import { pageOf } from '../../platform/http/paging.ts';
@@ -9,9 +9,12 @@ import { invalidFields, notFound, Problem, type FieldError } from '../../platfor
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
 import { closedErrors } from './closed-books.ts';
+import { metalCountedAfter } from './counted-since.ts';
 import { inGrams, SCALE_ERROR_TENTH_MG, toG } from './grams.ts';
 import type { MetalMovementQuery, NewMetalMovement } from './metal-lots.schema.ts';
+import { giveBackToMetalHold, takeFromMetalHold } from './metal-holds.ts';
 import { quantityOf } from './metal-lots.service.ts';
+import { showMetalMovement } from './metal-movement-reply.ts';
 import * as store from './metal-lots.store.ts';
 import { getMetalProduct } from './metal-products.store.ts';
 
@@ -20,6 +23,7 @@ export type MetalMovementService = ReturnType<typeof createMetalMovementService>
 type New = z.infer<typeof NewMetalMovement>;
 
 const OUT: ReadonlySet<string> = new Set(['issue', 'scrap', 'count_down', 'write_off']);
+const OVER: ReadonlySet<string> = new Set(['given', 'scrapped']);
 const OF_A_PIECE: ReadonlySet<string> = new Set(['issue', 'put_back']);
 
 export function createMetalMovementService({ db, clock }: Platform) {
@@ -33,7 +37,8 @@ export function createMetalMovementService({ db, clock }: Platform) {
         const at = sent.occurredAt === undefined ? by.at : new Date(sent.occurredAt);
         const lot = store.findMetalLot(tx, lotId);
         if (!lot) throw invalidFields([{ pointer: '/lotId', detail: 'There is no such metal lot.', given: lotId }]);
-        const tenthMg = quantityOf(getMetalProduct(tx, lot.productId), sent);
+        const product = getMetalProduct(tx, lot.productId);
+        const tenthMg = quantityOf(product, sent);
         holdFields(
           [
             ...pieceErrors(tx, lot, sent),
@@ -43,7 +48,7 @@ export function createMetalMovementService({ db, clock }: Platform) {
           actor.confirmed,
         );
         if (OUT.has(kind)) holdMetalEnough(tx, lot, tenthMg);
-        if (kind === 'put_back') holdIssued(tx, pieceId!, tenthMg);
+        if (kind === 'put_back') holdIssued(tx, pieceId!, { lot, tenthMg });
         const movement = store.addMetalMovement(tx, by, {
           kind,
           lotId,
@@ -52,7 +57,8 @@ export function createMetalMovementService({ db, clock }: Platform) {
           reason: reason ?? null,
           at,
         });
-        return show(tx, movement);
+        if (kind === 'issue') takeFromMetalHold(tx, by, { movement, product });
+        return showMetalMovement(tx, movement);
       });
     },
 
@@ -74,29 +80,29 @@ export function createMetalMovementService({ db, clock }: Platform) {
             done ? { reversedById: done.id } : {},
           );
         }
+        if (metalCountedAfter(tx, wrong))
+          throw new Problem(
+            'condition-not-met',
+            'Cannot reverse this movement: the lot was counted after it, so it holds what the scale said; reverse the count first, or book what is right',
+          );
         if (wrong.onHandTenthMg > 0) holdMetalEnough(tx, store.getMetalLot(tx, wrong.lotId), wrong.onHandTenthMg);
         if (wrong.kind === 'issue') holdIssuedStays(tx, wrong);
-        return show(
-          tx,
-          store.addMetalMovement(tx, by, {
-            kind: 'reverse',
-            lotId: wrong.lotId,
-            pieceId: wrong.pieceId,
-            onHandTenthMg: -wrong.onHandTenthMg,
-            reversesId: id,
-            reason,
-          }),
-        );
+        const reversal = store.addMetalMovement(tx, by, {
+          kind: 'reverse',
+          lotId: wrong.lotId,
+          pieceId: wrong.pieceId,
+          onHandTenthMg: -wrong.onHandTenthMg,
+          reversesId: id,
+          reason,
+        });
+        giveBackToMetalHold(tx, by, { issueId: id, movementId: reversal.id });
+        return showMetalMovement(tx, reversal);
       });
     },
 
     list: (query: z.infer<typeof MetalMovementQuery>) =>
-      pageOf(store.listMetalMovements(db, query), query, (row) => show(db, row)),
+      pageOf(store.listMetalMovements(db, query), query, (row) => showMetalMovement(db, row)),
   };
-}
-
-function show(db: Db, { at, onHandTenthMg, ...row }: store.MetalMovementRow) {
-  return { ...row, onHandG: toG(onHandTenthMg), occurredAt: at, reversedById: store.findMetalReversalOf(db, row.id)?.id ?? null };
 }
 
 /** @throws {Problem} condition-not-met when the lot holds less, by more than a scale may err */
@@ -110,18 +116,20 @@ export function holdMetalEnough(db: Db, { id, number }: store.MetalLotRow, tenth
   );
 }
 
-function holdIssued(db: Db, pieceId: string, tenthMg: number): void {
-  const { issuedTenthMg, putBackTenthMg } = store.issuedToPiece(db, pieceId);
+/** Metal goes back to those it came from: what a client left never becomes ours, nor ours theirs. */
+function holdIssued(db: Db, pieceId: string, { lot, tenthMg }: { lot: store.MetalLotRow; tenthMg: number }): void {
+  const { issuedTenthMg, putBackTenthMg } = store.issuedLike(db, pieceId, lot);
   const out = issuedTenthMg - putBackTenthMg;
-  if (tenthMg <= out + SCALE_ERROR_TENTH_MG) return;
+  if (out > 0 && tenthMg <= out + SCALE_ERROR_TENTH_MG) return;
+  const whose = lot.commissionId === null ? 'of ours' : 'of the client’s';
   throw new Problem(
     'condition-not-met',
-    `Cannot put ${inGrams(tenthMg)} back: ${inGrams(out)} of what was issued to the piece are still out`,
+    `Cannot put ${inGrams(tenthMg)} back into lot ${lot.number}: of such metal ${whose} that was issued to the piece, ${inGrams(out)} are still out`,
   );
 }
 
-function holdIssuedStays(db: Db, { pieceId, onHandTenthMg }: store.MetalMovementRow): void {
-  const { issuedTenthMg, putBackTenthMg } = store.issuedToPiece(db, pieceId!);
+function holdIssuedStays(db: Db, { pieceId, lotId, onHandTenthMg }: store.MetalMovementRow): void {
+  const { issuedTenthMg, putBackTenthMg } = store.issuedLike(db, pieceId!, store.getMetalLot(db, lotId));
   if (issuedTenthMg + onHandTenthMg >= putBackTenthMg - SCALE_ERROR_TENTH_MG) return;
   throw new Problem('condition-not-met', 'Cannot reverse this issue: some of it was put back; reverse that first');
 }
@@ -137,6 +145,9 @@ function pieceErrors(db: Db, lot: store.MetalLotRow, { kind, pieceId }: New): Fi
     return [{ pointer, detail: pieceId === undefined ? 'Say which piece.' : 'There is no such piece.', given: pieceId }];
   const product = getMetalProduct(db, lot.productId);
   return [
+    ...(kind === 'issue' && OVER.has(piece.state)
+      ? [{ pointer, detail: `${piece.number} is ${piece.state}: no metal goes to it any more.`, given: pieceId }]
+      : []),
     ...(lot.commissionId !== null && lot.commissionId !== piece.commissionId
       ? [
           {
@@ -167,7 +178,7 @@ function timeErrors(
   const pointer = '/occurredAt';
   return [
     ...aheadErrors(pointer, at.toISOString(), now),
-    ...closedErrors(db, pointer, at.toISOString()),
+    ...closedErrors(db, pointer, { at, now }),
     ...(dateInZone(at, getSettings(db).timeZone) < lot.receivedOn
       ? [{ pointer, detail: `Lot ${lot.number} came in on ${lot.receivedOn}, after that.`, given }]
       : []),
@@ -176,8 +187,4 @@ function timeErrors(
 
 function reasonErrors({ kind, reason }: New): FieldError[] {
   return OF_A_PIECE.has(kind) || reason !== undefined ? [] : [{ pointer: '/reason', detail: 'Say why.' }];
-}
-
-function holdToOwner(actor: Actor, what: string): void {
-  if (!actor.roles.has('owner')) throw new Problem('forbidden', `Cannot ${what}: that is for the owner`);
 }

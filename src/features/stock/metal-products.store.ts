@@ -44,6 +44,10 @@ export function allMetalProducts(db: Db): MetalProductRow[] {
   return db.select().from(metalProducts).orderBy(asc(metalProducts.metal), asc(metalProducts.name)).all();
 }
 
+export function metalProductsOldestFirst(db: Db): MetalProductRow[] {
+  return db.select().from(metalProducts).orderBy(asc(metalProducts.id)).all();
+}
+
 export function insertMetalProduct(db: Db, row: typeof metalProducts.$inferInsert): MetalProductRow {
   return db.insert(metalProducts).values(row).returning().get();
 }

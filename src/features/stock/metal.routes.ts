@@ -9,12 +9,13 @@ import {
   MetalLotReply,
   MetalMovementQuery,
   MetalMovementReply,
+  MetalWeighingReply,
   NewMetalLot,
   NewMetalMovement,
 } from './metal-lots.schema.ts';
 import type { MetalLotService } from './metal-lots.service.ts';
 import type { MetalMovementService } from './metal-movements.service.ts';
-import { StockParams } from './stock-fields.ts';
+import { StockParams, Weighing } from './stock-fields.ts';
 import { Reversal } from './stock-movements.schema.ts';
 
 const tags = ['stock'];
@@ -61,6 +62,21 @@ export const metalLotRoutes: FastifyPluginAsyncZod<{ metalLots: MetalLotService;
       sendVersion(reply, lot.version);
       return lot;
     },
+  );
+
+  app.post(
+    '/:id/weighings',
+    {
+      schema: {
+        tags,
+        summary: 'Weigh a lot of metal: the book follows the scale',
+        params: StockParams,
+        body: Weighing,
+        response: { 201: MetalWeighingReply, ...problemReplies },
+      },
+    },
+    async (request, reply) =>
+      once(platform, { request, reply, status: 201 }, () => metalLots.weigh(actorOf(request), request.params.id, request.body)),
   );
 };
 

@@ -1,8 +1,9 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { sendCsv, tableReply } from '../../platform/http/csv.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
+import { reorderCsv } from './reorder-csv.ts';
 import { ReorderQuery, ReorderReply } from './reorder-list.schema.ts';
-import { reorderCsv, type ReorderListService } from './reorder-list.service.ts';
+import type { ReorderListService } from './reorder-list.service.ts';
 
 export const reorderListRoutes: FastifyPluginAsyncZod<{ reorderList: ReorderListService }> = async (app, { reorderList }) => {
   app.get(

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { TableFormat } from '../../platform/http/csv.ts';
 import { Money } from '../../platform/http/money.ts';
+import { SupplyReply } from '../supplies/index.ts';
 import { SolderFormName, UnitPrice } from './stock-fields.ts';
 import { NewSupplierOrder } from './supplier-orders.schema.ts';
 
@@ -10,11 +11,12 @@ export const ReorderQuery = z.strictObject({
 });
 
 const ReorderLine = z.object({
+  of: z.enum(['solder', 'metal']),
   productId: z.string(),
-  code: z.string(),
+  code: z.string().describe('Of a solder its code; of metal the id of the metal.'),
   name: z.string(),
-  form: SolderFormName,
-  onHandG: z.number().describe('In lots that a heat may draw from.'),
+  form: SolderFormName.nullable().describe('Null of metal: its name says it.'),
+  onHandG: z.number().describe('In lots that a heat may draw from; of metal, what is ours.'),
   heldG: z.number(),
   onOrderG: z.number(),
   expectedOn: z.string().nullable().describe('When the next of it is expected.'),
@@ -39,9 +41,28 @@ const ReorderLine = z.object({
   working: z.array(z.string()).describe('How it came about, a sentence a step.'),
 });
 
+const { kind, unit, supplier } = SupplyReply.shape;
+
+const SupplyToOrder = z.object({
+  supplyId: z.string(),
+  name: z.string(),
+  kind,
+  unit,
+  supplier,
+  onHand: z.number().describe('In its unit, like all that follows.'),
+  orderPoint: z.number(),
+  pack: z.number(),
+  packs: z.number().int(),
+  order: z.number(),
+  cost: Money.nullable().describe('Null while it has no price.'),
+});
+
 export const ReorderReply = z.object({
   asOf: z.string(),
   currency: z.string(),
+  metalHeldOfNoSize: z
+    .array(z.object({ metal: z.string(), heldG: z.number() }))
+    .describe('Metal held for parts that no metal product is of the size of: note the product it is to be cut from.'),
   suppliers: z.array(
     z.object({
       supplier: z.string(),
@@ -54,4 +75,9 @@ export const ReorderReply = z.object({
       order: NewSupplierOrder.nullable().describe('Ready to post to /supplier-orders.'),
     }),
   ),
+  supplies: z
+    .array(SupplyToOrder)
+    .describe(
+      'Flux, pickle salt, gas, findings and stones at the order point typed for them or under it, by name. What comes of them is booked by POST /supply-movements.',
+    ),
 });

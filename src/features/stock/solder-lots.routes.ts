@@ -4,9 +4,9 @@ import { once, type Once } from '../../platform/http/idempotency.ts';
 import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion } from '../../platform/http/versions.ts';
-import { NewSolderLot, SolderLotMove, SolderLotQuery, SolderLotReply, Weighing, WeighingReply } from './solder-lots.schema.ts';
+import { NewSolderLot, SolderLotMove, SolderLotQuery, SolderLotReply, WeighingReply } from './solder-lots.schema.ts';
 import type { SolderLotService } from './solder-lots.service.ts';
-import { StockParams } from './stock-fields.ts';
+import { StockParams, Weighing } from './stock-fields.ts';
 
 export const solderLotRoutes: FastifyPluginAsyncZod<{ solderLots: SolderLotService; platform: Once }> = async (
   app,

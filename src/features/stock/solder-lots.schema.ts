@@ -4,8 +4,18 @@ import { fenced } from '../../platform/http/fences.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
-import { CadmiumDocumentReply, NewCadmiumDocument, reason, SolderFormName, Standing, UnitPrice } from './stock-fields.ts';
+import {
+  broughtNumber,
+  CadmiumDocumentReply,
+  NewCadmiumDocument,
+  reason,
+  SolderFormName,
+  Standing,
+  SinceLastCount,
+  UnitPrice,
+} from './stock-fields.ts';
 import { MovementReply } from './stock-movements.schema.ts';
+import { TrimOffer } from './stocktakes.schema.ts';
 
 const LotState = z.enum(LIFECYCLES.lot.states);
 /** Stamp, notch or dye: an unmarked strip is an unknown solder. */
@@ -25,14 +35,18 @@ export const NewSolderLot = z.strictObject({
   document: NewCadmiumDocument.optional().describe('Needed to say no where the product does not.'),
 });
 
+/** A lot that was there before the book, with the number that is written on it. */
+export const BroughtLot = NewSolderLot.extend({
+  number: broughtNumber,
+  heldBackBecause: reason.nullable().default(null),
+});
+
 export const SolderLotMove = z.strictObject({
   ...moveFields,
   markOnMetal: markOnMetal.optional().describe('When a held-back lot is opened: the mark it was given.'),
   document: NewCadmiumDocument.optional().describe('When a held-back lot is opened: what says that there is no cadmium in it.'),
   cadmiumStanding: z.enum(['yes', 'unknown']).optional().describe('When a lot is held back: whether the doubt is about cadmium.'),
 });
-
-export const Weighing = z.strictObject({ weighedG: z.number().min(0).max(5000).describe('What the scale says.'), reason });
 
 export const SolderLotReply = z.object({
   id: z.string(),
@@ -60,16 +74,8 @@ export const SolderLotReply = z.object({
 export const WeighingReply = z.object({
   movement: MovementReply.nullable(),
   lot: SolderLotReply,
-  sinceLastCount: z
-    .object({
-      usedG: z.number(),
-      differenceG: z.number(),
-      toleranceG: z.number(),
-      withinTolerance: z.boolean(),
-      trueUseG: z.number(),
-      ratio: z.number().nullable(),
-    })
-    .describe('How use ran against what was booked, since it was last counted or weighed.'),
+  sinceLastCount: SinceLastCount,
+  trim: TrimOffer.nullable().describe('What that says of the trim plans count on, where a scale or a crumb does not explain it.'),
 });
 
 export const SolderLotQuery = PageQuery.extend({ productId: z.uuid().optional(), state: LotState.optional() });

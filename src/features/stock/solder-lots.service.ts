@@ -2,22 +2,27 @@ import type { z } from 'zod';
 import { countDifference } from '../../../shared/stock/count-difference.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
+import { Problem } from '../../platform/http/problem.ts';
 import { allowedMoves } from '../../platform/http/moves.ts';
+import { aheadErrors } from '../../platform/http/not-yet.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
+import { closedErrors } from './closed-books.ts';
 import { toG, toTenthMg } from './grams.ts';
 import { moveLot } from './lot-moves.ts';
+import { moreThanCameIn } from './more-than-came-in.ts';
 import { lotErrors, receiveLot } from './receive-lot.ts';
-import type { NewSolderLot, SolderLotMove, SolderLotQuery, Weighing } from './solder-lots.schema.ts';
+import type { BroughtLot, NewSolderLot, SolderLotMove, SolderLotQuery } from './solder-lots.schema.ts';
 import * as store from './solder-lots.store.ts';
 import { getProduct } from './solder-products.store.ts';
-import { seesPrices, shownPrice } from './stock-fields.ts';
-import { holdOpenToStock, moreThanCameIn, showMovement } from './stock-movements.service.ts';
-import { addMovement, onHandOf } from './stock-movements.store.ts';
+import { seesPrices, shownPrice, type Weighing } from './stock-fields.ts';
+import { holdOpenToStock, showMovement } from './stock-movements.service.ts';
+import { addMovement, onHandAt, onHandOf } from './stock-movements.store.ts';
 import { lastCountOf, usedSince } from './stocktakes.store.ts';
+import { trimOffer } from './trim-offer.ts';
 
 export type SolderLotService = ReturnType<typeof createSolderLotService>;
 
@@ -33,6 +38,16 @@ export function createSolderLotService({ db, clock }: Platform) {
       });
     },
 
+    /** Brings in a lot that was there before the book. */
+    bringIn(actor: Actor, { number, heldBackBecause, ...receipt }: z.infer<typeof BroughtLot>): void {
+      db.transaction((tx) => {
+        const by = writtenBy(actor, clock.now());
+        holdFields(lotErrors(tx, receipt, dateInZone(by.at, getSettings(tx).timeZone)), actor.confirmed);
+        if (store.findLotByNumber(tx, number)) throw new Problem('already-used', `There is a lot ${number} already`);
+        receiveLot(tx, { actor, by }, { receipt, orderLineId: null, number, heldBackBecause });
+      });
+    },
+
     get: (actor: Actor, id: string) => showLot(db, actor, store.getLot(db, id)),
 
     list: (actor: Actor, query: z.infer<typeof SolderLotQuery>) =>
@@ -42,15 +57,24 @@ export function createSolderLotService({ db, clock }: Platform) {
       return db.transaction((tx) => showLot(tx, actor, moveLot(tx, actor, { id, sent, now: clock.now() })));
     },
 
-    /** The scale is right and the book follows it. */
-    weigh(actor: Actor, id: string, { weighedG, reason }: z.infer<typeof Weighing>) {
+    /**
+     * The scale is right and the book follows it.
+     *
+     * @param weighedAt when it lay on the scale, if that is told late: what was taken and came since is not weighed away
+     */
+    weigh(actor: Actor, id: string, { weighedG, reason }: z.infer<typeof Weighing>, weighedAt?: string) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
+        const at = weighedAt === undefined ? by.at : new Date(weighedAt);
         const lot = store.getLot(tx, id);
         holdOpenToStock(lot);
         const weighedTenthMg = toTenthMg(weighedG);
-        holdFields(moreThanCameIn('/weighedG', lot, weighedTenthMg), actor.confirmed);
-        const bookTenthMg = onHandOf(tx, id);
+        const untimely =
+          weighedAt === undefined
+            ? []
+            : [...closedErrors(tx, '/occurredAt', { at, now: by.at }), ...aheadErrors('/occurredAt', weighedAt, by.at)];
+        holdFields([...moreThanCameIn('/weighedG', lot, weighedTenthMg), ...untimely], actor.confirmed);
+        const bookTenthMg = weighedAt === undefined ? onHandOf(tx, id) : onHandAt(tx, id, at);
         const difference = weighedTenthMg - bookTenthMg;
         const usedTenthMg = usedSince(tx, { lotId: id, of: 'solder' }, lastCountOf(tx, id));
         const against = countDifference({ bookG: toG(bookTenthMg), countedG: weighedG, usedG: toG(usedTenthMg) });
@@ -64,11 +88,13 @@ export function createSolderLotService({ db, clock }: Platform) {
                 onHandTenthMg: difference,
                 heldTenthMg: 0,
                 reason,
+                at,
               });
         return {
           movement: movement && showMovement(tx, movement),
           lot: showLot(tx, actor, lot),
           sinceLastCount: { usedG: toG(usedTenthMg), ...against },
+          trim: trimOffer(getSettings(tx), getProduct(tx, lot.productId), { ...against, usedG: toG(usedTenthMg) }),
         };
       });
     },
@@ -86,7 +112,6 @@ export function showLot(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, .
     receivedG: toG(receivedTenthMg),
     onHandG: toG(onHandOf(db, lot.id)),
     ...(seesPrices(actor) ? { unitCost: shownPrice(unitCostPerG) } : {}),
-    // Students do not write stock, also not the move that anyone else may make.
-    allowedMoves: worksHere(actor) ? allowedMoves('lot', actor, { state: lot.state }) : [],
+    allowedMoves: allowedMoves('lot', actor, { state: lot.state }),
   };
 }

@@ -1,6 +1,7 @@
-import { and, asc, desc, eq, lt, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, inArray, lt, sql } from 'drizzle-orm';
+import { union } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
-import { solderLots } from '../../platform/db/tables.ts';
+import { nowSolderLots, solderLots } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
@@ -15,6 +16,10 @@ export function getLot(db: Db, id: string): LotRow {
 
 export function findLot(db: Db, id: string): LotRow | undefined {
   return db.select().from(solderLots).where(eq(solderLots.id, id)).get();
+}
+
+export function findLotByNumber(db: Db, number: string): LotRow | undefined {
+  return db.select().from(solderLots).where(eq(solderLots.number, number)).get();
 }
 
 export function listLots(
@@ -44,6 +49,52 @@ export function lotsOldestFirst(db: Db, productId?: string): LotRow[] {
     .where(productId === undefined ? undefined : eq(solderLots.productId, productId))
     .orderBy(asc(solderLots.receivedOn), sql`rowid`)
     .all();
+}
+
+/** The day the first lot of a product came in. */
+export function firstReceived(db: Db, productId: string): string | undefined {
+  return (
+    db
+      .select({ on: sql<string | null>`min(${solderLots.receivedOn})` })
+      .from(solderLots)
+      .where(eq(solderLots.productId, productId))
+      .get()?.on ?? undefined
+  );
+}
+
+/** The same of lots that are not over, and of those that hold something all the same. */
+export function lotsInDrawer(db: Db): LotRow[] {
+  return db
+    .select()
+    .from(solderLots)
+    .where(
+      inArray(
+        solderLots.id,
+        union(
+          db.select({ id: solderLots.id }).from(solderLots).where(inArray(solderLots.state, IN_DRAWER)),
+          db
+            .select({ id: nowSolderLots.lotId })
+            .from(nowSolderLots)
+            .where(sql`${nowSolderLots.onHandTenthMg} <> 0`),
+        ),
+      ),
+    )
+    .orderBy(asc(solderLots.receivedOn), sql`rowid`)
+    .all();
+}
+
+const IN_DRAWER = ['sealed', 'open', 'held_back'];
+
+/** What a gram of each lot of a product cost, the least first. */
+export function unitCostsInOrder(db: Db, productId: string): string[] {
+  const { unitCostPerG } = solderLots;
+  return db
+    .select({ unitCostPerG })
+    .from(solderLots)
+    .where(eq(solderLots.productId, productId))
+    .orderBy(sql`CAST(${unitCostPerG} AS REAL)`)
+    .all()
+    .map((lot) => lot.unitCostPerG);
 }
 
 export function insertLot(db: Db, row: typeof solderLots.$inferInsert): LotRow {

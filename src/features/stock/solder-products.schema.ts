@@ -25,6 +25,9 @@ const productFields = {
   smallestPieceG: fenced('solder_product', 'smallestPieceG', z.number()).describe(
     'The smallest chip that can really be cut, or dot that can be placed.',
   ),
+  fluxFluoride: Standing.nullable().describe(
+    'Of paste, from its data sheet: whether the flux in it holds fluoride. Unknown counts as yes; null: it brings no flux.',
+  ),
   safetySheet: lineOfText(400, 'Add the supplier’s safety data sheet.').describe('Where its safety data sheet is.'),
   supplier: lineOfText(120, 'Say who sells it.'),
   packG: z.number().positive().max(5000).describe('Grams of a pack: it is ordered in whole packs.'),
@@ -39,6 +42,7 @@ export const NewSolderProduct = z.strictObject({
   ...productFields,
   silverFraction: productFields.silverFraction.default(null),
   metalFraction: productFields.metalFraction.optional(),
+  fluxFluoride: productFields.fluxFluoride.optional(),
 });
 
 export const SolderProductChange = z.strictObject({ ...productFields, active: z.boolean(), document }).partial();

@@ -25,7 +25,11 @@ export function createSolderProductService({ db, clock }: Platform) {
     add(actor: Actor, { price, metalFraction, ...product }: z.infer<typeof NewSolderProduct>) {
       return db.transaction((tx) => {
         const by = writtenBy(actor, clock.now());
-        const wanted = { ...product, metalFraction: metalFraction ?? (product.form === 'paste' ? null : 1) };
+        const wanted = {
+          ...product,
+          metalFraction: metalFraction ?? (product.form === 'paste' ? null : 1),
+          fluxFluoride: product.fluxFluoride ?? (product.form === 'paste' ? ('unknown' as const) : null),
+        };
         holdFields([...melting(wanted), ...paste(wanted), ...unitPriceErrors(tx, '/price/amount', price)], actor.confirmed);
         holdCodeFree(tx, product.code);
         const row = store.insertProduct(tx, {
@@ -61,8 +65,13 @@ export function createSolderProductService({ db, clock }: Platform) {
         const given = membersSent(change);
         const wanted: store.SolderProductRow = { ...before, ...given };
         if (wanted.form !== 'paste' && change.metalFraction === undefined) wanted.metalFraction = 1;
+        if (wanted.form !== before.form && change.fluxFluoride === undefined)
+          wanted.fluxFluoride = wanted.form === 'paste' ? 'unknown' : null;
         const temperaturesChanged = wanted.solidusC !== before.solidusC || wanted.liquidusC !== before.liquidusC;
-        const pasteChanged = wanted.form !== before.form || wanted.metalFraction !== before.metalFraction;
+        const pasteChanged =
+          wanted.form !== before.form ||
+          wanted.metalFraction !== before.metalFraction ||
+          wanted.fluxFluoride !== before.fluxFluoride;
         holdFields(
           [
             ...(temperaturesChanged ? melting(wanted) : []),
@@ -107,7 +116,18 @@ function melting({ solidusC, liquidusC }: { solidusC: number; liquidusC: number 
   return fenceError('/liquidusC', checkFence('solder_product', 'windowK', liquidusC - solidusC), liquidusC);
 }
 
-function paste({ form, metalFraction }: { form: string; metalFraction: number | null }): FieldError[] {
+function paste(wanted: { form: string; metalFraction: number | null; fluxFluoride: string | null }): FieldError[] {
+  return [...metalInPaste(wanted), ...fluxInPaste(wanted)];
+}
+
+function fluxInPaste({ form, fluxFluoride }: { form: string; fluxFluoride: string | null }): FieldError[] {
+  const pointer = '/fluxFluoride';
+  if (form === 'paste')
+    return fluxFluoride === null ? [{ pointer, detail: 'Paste brings its own flux: say no, yes or unknown.', given: null }] : [];
+  return fluxFluoride === null ? [] : [{ pointer, detail: 'Only paste brings a flux: leave it out.', given: fluxFluoride }];
+}
+
+function metalInPaste({ form, metalFraction }: { form: string; metalFraction: number | null }): FieldError[] {
   const pointer = '/metalFraction';
   if (form !== 'paste') {
     return metalFraction === 1

@@ -51,6 +51,10 @@ export function allProducts(db: Db): SolderProductRow[] {
   return db.select().from(solderProducts).orderBy(desc(solderProducts.liquidusC), asc(solderProducts.code)).all();
 }
 
+export function productsOldestFirst(db: Db): SolderProductRow[] {
+  return db.select().from(solderProducts).orderBy(asc(solderProducts.id)).all();
+}
+
 export function insertProduct(db: Db, row: typeof solderProducts.$inferInsert): SolderProductRow {
   return db.insert(solderProducts).values(row).returning().get();
 }

@@ -27,6 +27,13 @@ export const CadmiumDocumentReply = NewCadmiumDocument.extend({ personId: z.stri
 
 export const reason = z.string().trim().min(3).max(200);
 
+/** The number that is written on a lot which was there before the book. */
+export const broughtNumber = z
+  .string()
+  .normalize('NFC')
+  .trim()
+  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ./_-]{0,19}$/u, 'A number has 1 to 20 letters, digits, dots, dashes, slashes.');
+
 export const StockParams = z.strictObject({ id: z.uuid() });
 
 /** A unit price as it is kept: for a gram, to six places. */
@@ -47,3 +54,16 @@ export function documentBy({ personId }: Actor, document: z.infer<typeof NewCadm
 export function seesPrices(actor: Actor): boolean {
   return actor.roles.has('desk');
 }
+
+export const Weighing = z.strictObject({ weighedG: z.number().min(0).max(5000).describe('What the scale says.'), reason });
+
+export const SinceLastCount = z
+  .object({
+    usedG: z.number(),
+    differenceG: z.number(),
+    toleranceG: z.number(),
+    withinTolerance: z.boolean(),
+    trueUseG: z.number(),
+    ratio: z.number().nullable(),
+  })
+  .describe('How use ran against what was booked, since it was last counted or weighed.');

@@ -1,9 +1,9 @@
 import { groupBy } from '../../../shared/group-by.ts';
 import type { CostLayer } from '../../../shared/stock/issue-costs.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { solderCosts } from './product-cost.ts';
+import { lineCosts } from './product-cost.ts';
 import { isUsable } from './offered-solders.ts';
-import { lotsOldestFirst, type LotRow } from './solder-lots.store.ts';
+import { lotsInDrawer, type LotRow } from './solder-lots.store.ts';
 import { allProducts, type SolderProductRow } from './solder-products.store.ts';
 import { heldByProduct, onHandByLot } from './stock-movements.store.ts';
 
@@ -25,8 +25,8 @@ export interface ProductStock {
 export function stockLevels(db: Db, today: string): ProductStock[] {
   const onHand = onHandByLot(db);
   const held = heldByProduct(db);
-  const costs = solderCosts(db);
-  const lotsByProduct = groupBy(lotsOldestFirst(db), ({ productId }) => productId);
+  const costs = lineCosts(db, 'solder').byProduct;
+  const lotsByProduct = groupBy(lotsInDrawer(db), ({ productId }) => productId);
   return allProducts(db).map((product) => {
     const all = (lotsByProduct.get(product.id) ?? []).map((lot) => ({ lot, onHandTenthMg: onHand.get(lot.id) ?? 0 }));
     const onHandTenthMg = total(all);
@@ -34,7 +34,7 @@ export function stockLevels(db: Db, today: string): ProductStock[] {
       product,
       lots: all.filter(({ lot: { state } }) => state !== 'finished' && state !== 'written_off'),
       onHandTenthMg,
-      usableTenthMg: total(all.filter(({ lot }) => isUsable(lot) && (lot.useBy === null || lot.useBy >= today))),
+      usableTenthMg: total(all.filter(({ lot }) => isUsable(lot, today))),
       heldTenthMg: held.get(product.id) ?? 0,
       layers: costs.get(product.id)?.layers ?? [],
       value: costs.get(product.id)?.value ?? '0',

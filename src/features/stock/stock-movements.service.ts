@@ -2,18 +2,20 @@ import type { z } from 'zod';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import type { MovementKind } from '../../platform/db/json-columns.ts';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdToOwner, writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { aheadErrors } from '../../platform/http/not-yet.ts';
-import { notFound, Problem, type FieldError } from '../../platform/http/problem.ts';
+import { notFound, Problem } from '../../platform/http/problem.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
 import { closedErrors } from './closed-books.ts';
+import { countBack, countedAfter, seenByScale } from './counted-since.ts';
 import { inGrams, toG, toTenthMg } from './grams.ts';
 import { holdEnough, openAtFirstUse } from './heat-solder.ts';
 import { heldShare } from './holds.ts';
-import { solderCosts } from './product-cost.ts';
+import { moreThanCameIn } from './more-than-came-in.ts';
+import { lineCosts } from './product-cost.ts';
 import { findLot, getLot, type LotRow } from './solder-lots.store.ts';
 import { seesPrices } from './stock-fields.ts';
 import type { MovementQuery, NewMovement } from './stock-movements.schema.ts';
@@ -22,8 +24,7 @@ import * as store from './stock-movements.store.ts';
 export type StockMovementService = ReturnType<typeof createStockMovementService>;
 
 const OUT: ReadonlySet<MovementKind> = new Set(['use', 'scrap', 'count_down', 'write_off']);
-/** How much more than came in a lot may seem to hold before it is asked about. */
-const SURPLUS_TENTH_MG = 500;
+const COUNTS: ReadonlySet<MovementKind> = new Set(['count_up', 'count_down']);
 
 export function createStockMovementService({ db, clock }: Platform) {
   return {
@@ -44,7 +45,7 @@ export function createStockMovementService({ db, clock }: Platform) {
               ? []
               : [{ pointer: '/pieceId', detail: 'There is no such piece.', given: pieceId }]),
             ...aheadErrors('/occurredAt', at.toISOString(), by.at),
-            ...closedErrors(tx, '/occurredAt', at.toISOString()),
+            ...closedErrors(tx, '/occurredAt', { at, now: by.at }),
             ...(lot && dateInZone(at, timeZone) < lot.receivedOn
               ? [
                   {
@@ -60,9 +61,11 @@ export function createStockMovementService({ db, clock }: Platform) {
         );
         const held = getLot(tx, lotId);
         holdOpenToStock(held);
-        if (out) holdEnough(tx, held, tenthMg, dateInZone(at, timeZone));
+        // What is booked late, of a time before the lot was counted, is in the count.
+        const wasSeen = !COUNTS.has(kind) && seenByScale(tx, lotId, { at, now: by.at });
+        if (out && !wasSeen) holdEnough(tx, held, { tenthMg, today: dateInZone(at, timeZone) });
         if (kind === 'use') {
-          holdMayBeHeated(held);
+          holdMayBeHeated(held, pieceId);
           openAtFirstUse(tx, by, held);
         }
         const { productId } = held;
@@ -76,6 +79,7 @@ export function createStockMovementService({ db, clock }: Platform) {
           reason,
           at,
         });
+        if (wasSeen) countBack(tx, by, { movement, usedAt: at });
         return showMovement(tx, movement);
       });
     },
@@ -100,17 +104,16 @@ export function createStockMovementService({ db, clock }: Platform) {
           reversesId: id,
           reason,
         });
+        letGoAgain(tx, by, { wrong, reversal });
         return showMovement(tx, reversal);
       });
     },
 
-    /** What each line cost is worked out from the whole ledger of its product. */
     list(actor: Actor, query: z.infer<typeof MovementQuery>) {
       const rows = store.listMovements(db, query);
-      const products = seesPrices(actor) ? [...new Set(rows.map(({ productId }) => productId))] : [];
-      const costs = new Map(products.flatMap((id) => [...(solderCosts(db, { productId: id }).get(id)?.costs ?? [])]));
+      const costs = seesPrices(actor) ? lineCosts(db, 'solder') : undefined;
       return pageOf(rows, query, (row) => {
-        const cost = costs.get(row.id);
+        const cost = costs?.costOf(row.id);
         return { ...showMovement(db, row), ...(cost === undefined ? {} : { cost }) };
       });
     },
@@ -136,21 +139,24 @@ export function holdOpenToStock({ number, state }: LotRow): void {
   });
 }
 
-/** A lot that seems to hold more than came in is asked about. */
-export function moreThanCameIn(pointer: string, { number, receivedTenthMg }: LotRow, tenthMg: number): FieldError[] {
-  if (tenthMg <= receivedTenthMg + SURPLUS_TENTH_MG) return [];
-  return [
-    {
-      pointer,
-      detail: `Lot ${number} would hold ${inGrams(tenthMg)}, and ${inGrams(receivedTenthMg)} came in. Is the unit right?`,
-      given: toG(tenthMg),
-      unit: 'g',
-      confirmable: true,
-    },
-  ];
+/** What a use had taken out of a hold does not come back to a piece whose hold was let go since. */
+function letGoAgain(
+  tx: Db,
+  by: WrittenBy,
+  { wrong: { id, kind, pieceId, productId }, reversal }: { wrong: store.MovementRow; reversal: store.MovementRow },
+): void {
+  const { heldTenthMg } = reversal;
+  if (pieceId === null || kind === 'free' || heldTenthMg <= 0 || !store.freedAfter(tx, { id, pieceId, productId })) return;
+  store.addMovement(tx, by, { kind: 'free', productId, pieceId, onHandTenthMg: 0, heldTenthMg: -heldTenthMg });
 }
 
-function holdMayBeHeated({ id, number, cadmiumStanding }: LotRow): void {
+function holdMayBeHeated({ id, number, cadmiumStanding, state, stateReason }: LotRow, pieceId: string | undefined): void {
+  if (state === 'held_back' && pieceId !== undefined)
+    throw new Problem(
+      'condition-not-met',
+      `Cannot use lot ${number} for a piece: it is held back (${stateReason ?? 'in doubt'}). Try it on scrap, and open it when the doubt is cleared`,
+      { state },
+    );
   if (cadmiumStanding === 'no') return;
   throw new Problem(
     'cadmium-blocks',
@@ -166,7 +172,11 @@ function holdReversible(tx: Db, wrong: store.MovementRow, today: string): void {
   if (wrong.lotId !== null) {
     const lot = getLot(tx, wrong.lotId);
     holdOpenToStock(lot);
-    if (wrong.onHandTenthMg > 0) holdEnough(tx, lot, wrong.onHandTenthMg, today);
+    if (wrong.onHandTenthMg !== 0 && countedAfter(tx, { ...wrong, lotId: lot.id }))
+      cannotReverse(
+        `lot ${lot.number} was counted after it, so it holds what the scale said. If it was of another piece, put it back and use it again; if the count was wrong, reverse the count first`,
+      );
+    if (wrong.onHandTenthMg > 0) holdEnough(tx, lot, { tenthMg: wrong.onHandTenthMg, today });
   }
   if (wrong.pieceId !== null && wrong.heldTenthMg > 0) {
     const held = store.heldForPiece(tx, wrong.pieceId).find(({ productId }) => productId === wrong.productId)?.tenthMg ?? 0;
@@ -177,8 +187,4 @@ function holdReversible(tx: Db, wrong: store.MovementRow, today: string): void {
 
 function cannotReverse(why: string, extensions: Record<string, unknown> = {}): never {
   throw new Problem('condition-not-met', `Cannot reverse this movement: ${why}`, extensions);
-}
-
-function holdToOwner(actor: Actor, what: string): void {
-  if (!actor.roles.has('owner')) throw new Problem('forbidden', `Cannot ${what}: that is for the owner`);
 }

@@ -40,7 +40,23 @@ export const StockReply = z.object({
       ),
     }),
   ),
-  totalValue: Money.optional(),
+  metals: z.array(
+    z.object({
+      productId: z.string(),
+      name: z.string(),
+      metal: z.string(),
+      form: z.string(),
+      onHandG: z.number().describe('Ours.'),
+      heldG: z.number(),
+      freeG: z.number().describe('Below nothing: more is promised to pieces than there is.'),
+      value: Money.optional(),
+      clientG: z.number().describe('Left by clients: apart, and worth nothing to us.'),
+    }),
+  ),
+  metalHeldOfNoSize: z
+    .array(z.object({ metal: z.string(), heldG: z.number() }))
+    .describe('Held for parts that no metal product is of the size of.'),
+  totalValue: Money.optional().describe('Of solder and of metal that is ours.'),
 });
 
 export const AuditReply = z.object({
@@ -48,10 +64,29 @@ export const AuditReply = z.object({
   ok: z
     .boolean()
     .describe(
-      'The ledger, added up again line by line, is what the stock shows, and no lot was ever below what a scale may err.',
+      'The ledgers of solder, of metal and of supplies, added up again line by line, are what the stock shows; no lot was ever below what a scale may err; and what was paid, less what every issue cost, is what is left is worth.',
     ),
   movements: z.number().int(),
   lots: z.number().int(),
   products: z.number().int(),
-  findings: z.array(z.object({ what: z.enum(['lot', 'product', 'piece', 'movement']), id: z.string(), says: z.string() })),
+  metal: z.object({ movements: z.number().int(), holds: z.number().int(), lots: z.number().int(), products: z.number().int() }),
+  supplies: z.object({ movements: z.number().int(), supplies: z.number().int() }),
+  findings: z.array(
+    z.object({
+      what: z.enum([
+        'lot',
+        'product',
+        'piece',
+        'movement',
+        'metal_lot',
+        'metal_product',
+        'metal_movement',
+        'metal_hold',
+        'supply',
+        'supply_movement',
+      ]),
+      id: z.string(),
+      says: z.string(),
+    }),
+  ),
 });

@@ -5,8 +5,13 @@ import type { Actor } from '../../platform/http/actor.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getSettings } from '../settings/index.ts';
+import { auditSupplies } from '../supplies/index.ts';
 import { toG } from './grams.ts';
+import { auditCosts } from './cost-audit.ts';
 import { auditLedger } from './ledger-audit.ts';
+import { auditMetal, metalBook } from './metal-audit.ts';
+import { heldOfNoProduct, metalLevels, type MetalStock } from './metal-levels.ts';
+import { allMetalProducts } from './metal-products.store.ts';
 import { lotsOldestFirst } from './solder-lots.store.ts';
 import { allProducts } from './solder-products.store.ts';
 import { seesPrices, shownPrice } from './stock-fields.ts';
@@ -28,13 +33,19 @@ export function createStockService({ db, clock }: Platform) {
         ({ product, onHandTenthMg, heldTenthMg }) => product.active || onHandTenthMg !== 0 || heldTenthMg !== 0,
       );
       const priced = seesPrices(actor);
+      const metals = metalLevels(db).filter(
+        ({ product, onHandTenthMg, heldTenthMg, clientLots }) =>
+          product.active || onHandTenthMg !== 0 || heldTenthMg !== 0 || clientLots.length > 0,
+      );
       return {
         asOf: clock.now().toISOString(),
         currency,
         items: levels.map((level) => showProduct(level, currency, priced)),
+        metals: metals.map((level) => showMetal(level, currency, priced)),
+        metalHeldOfNoSize: heldOfNoProduct(db).map(({ metal, tenthMg }) => ({ metal, heldG: toG(tenthMg) })),
         ...(priced
           ? {
-              totalValue: inMoney(currency, sum(levels.map(({ value }) => new Decimal(value))).toFixed()),
+              totalValue: inMoney(currency, sum([...levels, ...metals].map(({ value }) => new Decimal(value))).toFixed()),
             }
           : {}),
       };
@@ -43,13 +54,27 @@ export function createStockService({ db, clock }: Platform) {
     audit(): z.infer<typeof AuditReply> {
       const movements = allMovements(db);
       const lots = lotsOldestFirst(db);
-      const findings = auditLedger({ movements, lots, shownOnHand: onHandByLot(db), shownHeld: heldByProduct(db) });
+      const metal = metalBook(db);
+      const { findings: wrongSupplies, ...supplies } = auditSupplies(db);
+      const findings = [
+        ...auditLedger({ movements, lots, shownOnHand: onHandByLot(db), shownHeld: heldByProduct(db) }),
+        ...auditMetal(metal),
+        ...auditCosts(db),
+        ...wrongSupplies,
+      ];
       return {
         asOf: clock.now().toISOString(),
         ok: findings.length === 0,
         movements: movements.length,
         lots: lots.length,
         products: allProducts(db).length,
+        metal: {
+          movements: metal.movements.length,
+          holds: metal.holds.length,
+          lots: metal.lots.length,
+          products: allMetalProducts(db).length,
+        },
+        supplies,
         findings,
       };
     },
@@ -101,26 +126,72 @@ function showProduct(
   };
 }
 
+function showMetal(
+  { product, onHandTenthMg, heldTenthMg, clientLots, value }: MetalStock,
+  currency: string,
+  priced: boolean,
+): Stock['metals'][number] {
+  return {
+    productId: product.id,
+    name: product.name,
+    metal: product.metal,
+    form: product.form.kind,
+    onHandG: toG(onHandTenthMg),
+    heldG: toG(heldTenthMg),
+    freeG: toG(onHandTenthMg - heldTenthMg),
+    ...(priced ? { value: inMoney(currency, value) } : {}),
+    clientG: toG(clientLots.reduce((total, one) => total + one.onHandTenthMg, 0)),
+  };
+}
+
 /** A line for each product, and under it one for each of its lots. */
-export function stockCsv({ currency, items }: Stock): string {
-  const lines = items.flatMap((item) => [{ item, lot: null }, ...item.lots.map((lot) => ({ item, lot }))]);
-  const columns: Column<(typeof lines)[number]>[] = [
-    { header: 'product', value: ({ item }) => item.code },
-    { header: 'name', value: ({ item }) => item.name },
-    { header: 'form', value: ({ item }) => item.form },
+export function stockCsv({ currency, items, metals }: Stock): string {
+  const solder = items.flatMap((item) => [
+    {
+      product: item.code,
+      name: item.name,
+      form: item.form,
+      onHandG: item.onHandG,
+      usableG: item.usableG,
+      heldG: item.heldG,
+      freeG: item.freeG,
+      value: inMajor(item.value),
+    },
+    ...item.lots.map((lot) => ({ product: item.code, name: item.name, form: item.form, lot, onHandG: lot.onHandG })),
+  ]);
+  const metal = metals.map(({ metal: product, value, clientG: _clientG, ...rest }) => ({
+    ...rest,
+    product,
+    value: inMajor(value),
+  }));
+  interface Line {
+    product: string;
+    name: string;
+    form: string;
+    onHandG: number;
+    lot?: Stock['items'][number]['lots'][number];
+    usableG?: number;
+    heldG?: number;
+    freeG?: number;
+    value?: string | null;
+  }
+  const columns: Column<Line>[] = [
+    { header: 'product', value: ({ product }) => product },
+    { header: 'name', value: ({ name }) => name },
+    { header: 'form', value: ({ form }) => form },
     { header: 'lot', value: ({ lot }) => lot?.number },
     { header: 'received_on', value: ({ lot }) => lot?.receivedOn },
     { header: 'state', value: ({ lot }) => lot?.state },
     { header: 'mark', value: ({ lot }) => lot?.markOnMetal },
     { header: 'use_by', value: ({ lot }) => lot?.useBy },
     { header: 'cadmium', value: ({ lot }) => lot?.cadmiumStanding },
-    { header: 'on_hand_g', value: ({ item, lot }) => (lot ?? item).onHandG },
-    { header: 'usable_g', value: ({ item, lot }) => (lot ? null : item.usableG) },
-    { header: 'held_g', value: ({ item, lot }) => (lot ? null : item.heldG) },
-    { header: 'free_g', value: ({ item, lot }) => (lot ? null : item.freeG) },
+    { header: 'on_hand_g', value: ({ onHandG }) => onHandG },
+    { header: 'usable_g', value: ({ usableG }) => usableG },
+    { header: 'held_g', value: ({ heldG }) => heldG },
+    { header: 'free_g', value: ({ freeG }) => freeG },
     { header: `unit_cost_${currency}_per_g`, value: ({ lot }) => lot?.unitCost?.amount },
-    { header: `value_oldest_first_${currency}`, value: ({ item, lot }) => (lot ? null : inMajor(item.value)) },
+    { header: `value_${currency}`, value: ({ value }) => value },
     { header: `value_at_own_cost_${currency}`, value: ({ lot }) => inMajor(lot?.valueAtOwnCost) },
   ];
-  return csvOf(columns, lines);
+  return csvOf<Line>(columns, [...solder, ...metal]);
 }

@@ -48,6 +48,20 @@ const Count = z.object({
     .describe('Null while it is counted: a count is blind.'),
 });
 
+export const TrimOffer = z.object({
+  productId: z.string(),
+  product: z.string(),
+  usedG: z.number(),
+  trueUseG: z.number(),
+  ratio: z.number(),
+  trimFraction: z.number().describe('In use.'),
+  offeredTrimFraction: z.number(),
+  says: z.string(),
+  takeUp: z
+    .object({ method: z.literal('PATCH'), path: z.string(), body: z.record(z.string(), z.record(z.string(), z.number())) })
+    .describe('Sent by the owner as it is, with the version of the settings (If-Match), plans count on it from then on.'),
+});
+
 export const StocktakeReply = z.object({
   id: z.string(),
   number: z.string(),
@@ -57,18 +71,7 @@ export const StocktakeReply = z.object({
   counts: z.array(Count),
   left: z.number().int().describe('Lots that have neither a count nor a reason yet.'),
   trims: z
-    .array(
-      z.object({
-        productId: z.string(),
-        product: z.string(),
-        usedG: z.number(),
-        trueUseG: z.number(),
-        ratio: z.number(),
-        trimFraction: z.number().describe('In use.'),
-        offeredTrimFraction: z.number(),
-        says: z.string(),
-      }),
-    )
+    .array(TrimOffer)
     .describe(
       'What the difference says of the trim that plans count on, where it is over tolerance; offered, never taken by itself.',
     ),

@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { countDifference, trimFromUse } from '../../../shared/stock/count-difference.ts';
+import { countDifference } from '../../../shared/stock/count-difference.ts';
 import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
@@ -10,7 +10,7 @@ import { Problem, type FieldError } from '../../platform/http/problem.ts';
 import { newId, nextNumber } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { getSettings } from '../settings/index.ts';
+import { getSettings, type Settings } from '../settings/index.ts';
 import { comparisonOf } from './count-comparison.ts';
 import { toG, toTenthMg } from './grams.ts';
 import { metalOnHandOf } from './metal-lots.store.ts';
@@ -20,13 +20,11 @@ import { worth } from './stock-value.ts';
 import { moveStocktake } from './stocktake-moves.ts';
 import type { NewCounts, StocktakeMove, StocktakeQuery, StocktakeReply } from './stocktakes.schema.ts';
 import * as store from './stocktakes.store.ts';
+import { trimOffer } from './trim-offer.ts';
 
 export type StocktakeService = ReturnType<typeof createStocktakeService>;
 
 type Sent = z.infer<typeof NewCounts>['counts'][number];
-
-/** What plans count on: placed over what stays in the joints. */
-const TRIM_FRACTION = 0.3;
 
 export function createStocktakeService({ db, clock }: Platform) {
   return {
@@ -131,7 +129,8 @@ function countErrors(
 }
 
 function show(db: Db, actor: Actor, row: store.StocktakeRow): z.infer<typeof StocktakeReply> {
-  const { currency } = getSettings(db);
+  const settings = getSettings(db);
+  const { currency } = settings;
   const lots = store.countsOf(db, row.id);
   const isBlind = row.state === 'counting';
   return {
@@ -161,40 +160,26 @@ function show(db: Db, actor: Actor, row: store.StocktakeRow): z.infer<typeof Sto
       };
     }),
     left: lots.filter(({ count }) => count.countedTenthMg === null && count.reason === null).length,
-    trims: isBlind ? [] : trimsOf(lots),
+    trims: isBlind ? [] : trimsOf(settings, lots),
     // Students do not write stock.
     allowedMoves: worksHere(actor) ? allowedMoves('stocktake', actor, { state: row.state }) : [],
   };
 }
 
-/** By product: what its lots together say of the trim, where that is more than a scale or a crumb explains. */
-function trimsOf(lots: readonly store.CountedLot[]): z.infer<typeof StocktakeReply>['trims'] {
-  const solder = lots.filter(({ of }) => of === 'solder');
-  return [...groupBy(solder, ({ productId }) => productId)].flatMap(([productId, own]) => {
+/** By product: what its lots together say of the trim. */
+function trimsOf(settings: Settings, lots: readonly store.CountedLot[]): z.infer<typeof StocktakeReply>['trims'] {
+  return [...groupBy(lots, ({ productId }) => productId)].flatMap(([id, own]) => {
+    const { product: name, code } = own[0]!;
+    if (code === null) return [];
     const found = own.flatMap((lot) => comparisonOf(lot) ?? []);
     const total = (pick: (one: (typeof found)[number]) => number) =>
       Number(found.reduce((sum, one) => sum + pick(one), 0).toFixed(4));
+    const usedG = total((one) => one.usedG);
     const all = countDifference({
       bookG: total(({ bookG }) => bookG),
       countedG: total(({ bookG, differenceG }) => bookG + differenceG),
-      usedG: total(({ usedG }) => usedG),
+      usedG,
     });
-    if (all.withinTolerance || all.ratio === null || all.ratio <= 0) return [];
-    const { product } = own[0]!;
-    const usedG = total((one) => one.usedG);
-    const offeredTrimFraction = Number(trimFromUse(TRIM_FRACTION, all.ratio).toFixed(3));
-    const says = `${all.trueUseG} g of ${product} were really used against ${usedG} g planned: a trim of ${offeredTrimFraction} would have planned it.`;
-    return [
-      {
-        productId,
-        product,
-        usedG,
-        trueUseG: all.trueUseG,
-        ratio: Number(all.ratio.toFixed(4)),
-        trimFraction: TRIM_FRACTION,
-        offeredTrimFraction,
-        says,
-      },
-    ];
+    return trimOffer(settings, { id, code, name }, { ...all, usedG }) ?? [];
   });
 }

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, gt, inArray, isNotNull, lt, notInArray, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, gt, inArray, isNotNull, lt, lte, notInArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import {
   metalLots,
@@ -81,11 +81,40 @@ export function countsOf(db: Db, stocktakeId: string) {
       number: (solderLot ?? metalLot)!.number,
       costPerG: (solderLot ?? metalLot)!.unitCostPerG,
       receivedTenthMg: (solderLot ?? metalLot)!.receivedTenthMg,
+      isGone: solderLot !== null && (solderLot.state === 'finished' || solderLot.state === 'written_off'),
+      bookTenthMg: count.bookTenthMg === null ? null : count.bookTenthMg + bookedLate(db, count),
       of: solderLot ? ('solder' as const) : ('metal' as const),
       productId: (solder ?? metal)!.id,
       product: (solder ?? metal)!.name,
+      code: solder?.code ?? null,
       owner: metalLot !== null && metalLot.commissionId !== null ? ('client' as const) : ('ours' as const),
     }));
+}
+
+/** What came to light after the count of the time before it: the scale had seen it, and the book then had not. */
+function bookedLate(db: Db, { solderLotId, metalLotId, countedAt }: CountRow): number {
+  if (countedAt === null) return 0;
+  const table = solderLotId === null ? metalMovements : stockMovements;
+  const late = db
+    .select({ tenthMg: sql<number>`coalesce(sum(${table.onHandTenthMg}), 0)` })
+    .from(table)
+    .where(and(eq(table.lotId, (solderLotId ?? metalLotId)!), gt(table.recordedAt, countedAt), lte(table.at, countedAt)))
+    .get();
+  return late?.tenthMg ?? 0;
+}
+
+/** What was counted of a lot by itself after a moment, and not taken back: the book has followed the scale since. */
+export function countedBeside(db: Db, { lotId, of }: { lotId: string; of: 'solder' | 'metal' }, since: string): number {
+  const table = of === 'solder' ? stockMovements : metalMovements;
+  const rows = db
+    .select({ id: table.id, kind: table.kind, tenthMg: table.onHandTenthMg, reversesId: table.reversesId })
+    .from(table)
+    .where(and(eq(table.lotId, lotId), gt(table.at, since)))
+    .all();
+  const takenBack = new Set(rows.map(({ reversesId }) => reversesId));
+  return rows
+    .filter(({ id, kind }) => (kind === 'count_up' || kind === 'count_down') && !takenBack.has(id))
+    .reduce((total, { tenthMg }) => total + tenthMg, 0);
 }
 
 export type CountedLot = ReturnType<typeof countsOf>[number];
@@ -124,14 +153,20 @@ export function lastCountOf(db: Db, lotId: string): string | null {
     .orderBy(desc(stocktakeCounts.countedAt))
     .limit(1)
     .get()?.at;
-  const weighed = db
-    .select({ at: stockMovements.recordedAt })
-    .from(stockMovements)
-    .where(and(eq(stockMovements.lotId, lotId), inArray(stockMovements.kind, ['count_up', 'count_down'])))
-    .orderBy(desc(stockMovements.recordedAt))
+  const weighed = [stockMovements, metalMovements].flatMap((ledger) => lastWeighed(db, ledger, lotId) ?? []);
+  return [counted ?? null, ...weighed].reduce((a, b) => (a !== null && (b === null || a > b) ? a : b), null);
+}
+
+/** When it was counted up or down by itself, and that was not taken back. */
+function lastWeighed(db: Db, ledger: typeof stockMovements | typeof metalMovements, lotId: string): string | undefined {
+  const takenBack = db.select({ id: ledger.reversesId }).from(ledger).where(isNotNull(ledger.reversesId));
+  return db
+    .select({ at: ledger.recordedAt })
+    .from(ledger)
+    .where(and(eq(ledger.lotId, lotId), inArray(ledger.kind, ['count_up', 'count_down']), notInArray(ledger.id, takenBack)))
+    .orderBy(desc(ledger.recordedAt))
     .limit(1)
     .get()?.at;
-  return [counted ?? null, weighed ?? null].reduce((a, b) => (a !== null && (b === null || a > b) ? a : b), null);
 }
 
 /** What was booked out of a lot for work since a moment, less what was put back; reversed lines are not in it. */

@@ -3,6 +3,7 @@ import { alias } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
 import {
   metalLots,
+  metalMovements,
   metalProducts,
   solderLots,
   solderProducts,
@@ -83,10 +84,15 @@ function solderLotsOf(db: Db, lineId: string): OrderLine['lots'] {
 }
 
 function metalLotsOf(db: Db, lineId: string): OrderLine['lots'] {
+  const receipt = alias(metalMovements, 'receipt');
+  const takenBack = db
+    .select({ lotId: receipt.lotId })
+    .from(metalMovements)
+    .innerJoin(receipt, and(eq(receipt.id, metalMovements.reversesId), eq(receipt.kind, 'receive')));
   return db
     .select({ tenthMg: metalLots.receivedTenthMg, costPerG: metalLots.unitCostPerG })
     .from(metalLots)
-    .where(eq(metalLots.orderLineId, lineId))
+    .where(and(eq(metalLots.orderLineId, lineId), notInArray(metalLots.id, takenBack)))
     .all();
 }
 
@@ -107,7 +113,8 @@ export function closeLineShort(db: Db, id: string): void {
   db.update(supplierOrderLines).set({ closedShort: true }).where(eq(supplierOrderLines.id, id)).run();
 }
 
-const ON_THE_WAY = ['sent', 'promised', 'part_in'];
+/** One that is in has something to come again when a delivery of it was taken back. */
+const ON_THE_WAY = ['sent', 'promised', 'part_in', 'in'];
 
 /** Orders that something is still to come of, with their supplier's lead time. */
 export function ordersOnTheWay(db: Db): { order: OrderRow; leadWorkingDays: number }[] {

@@ -1,6 +1,6 @@
-import { and, desc, eq, lt, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { metalProducts, solderProducts, suppliers } from '../../platform/db/tables.ts';
+import { metalProducts, solderProducts, suppliers, supplies } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
 
@@ -37,6 +37,10 @@ export function listSuppliers(db: Db, { limit, cursor, active }: Page & { active
     .all();
 }
 
+export function suppliersOldestFirst(db: Db): SupplierRow[] {
+  return db.select().from(suppliers).orderBy(asc(suppliers.id)).all();
+}
+
 export function insertSupplier(db: Db, row: typeof suppliers.$inferInsert): SupplierRow {
   return db.insert(suppliers).values(row).returning().get();
 }
@@ -47,7 +51,7 @@ export function updateSupplier(db: Db, id: string, change: Partial<SupplierRow>)
 
 /** Products go with a supplier by its name, so they follow when it changes. */
 export function renameOnProducts(db: Db, from: string, to: string): void {
-  for (const table of [solderProducts, metalProducts]) {
+  for (const table of [solderProducts, metalProducts, supplies]) {
     db.update(table)
       .set({ supplier: to })
       .where(sql`${table.supplier} = ${from} COLLATE NOCASE`)

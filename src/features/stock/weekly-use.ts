@@ -1,17 +1,22 @@
+import { daysBetween } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { allMovements, type MovementRow } from './stock-movements.store.ts';
+import type { MetalMovementRow } from './metal-lots.store.ts';
+import { usesStanding, type MovementRow } from './stock-movements.store.ts';
 
-const DAY_MS = 86_400_000;
-
-/** What work took out of the drawer, as it stands after reversals: used and scrapped, less what was put back. */
-export function usesOf(movements: readonly MovementRow[]): MovementRow[] {
+/** What work took out of the drawer, as it stands after reversals: used, issued and scrapped, less what was put back. */
+export function usesOf<Line extends LedgerLine>(movements: readonly Line[]): Line[] {
   const reversed = new Set(movements.map(({ reversesId }) => reversesId));
-  return movements.filter(({ id, kind }) => (kind === 'use' || kind === 'scrap' || kind === 'put_back') && !reversed.has(id));
+  return movements.filter(({ id, kind }) => OF_WORK.has(kind) && !reversed.has(id));
 }
 
-/** The same of the whole ledger. */
-export function solderUses(db: Db): MovementRow[] {
-  return usesOf(allMovements(db));
+/** What the ledgers of solder and of metal have in common. */
+export type LedgerLine = Pick<MovementRow | MetalMovementRow, 'id' | 'kind' | 'at' | 'onHandTenthMg' | 'reversesId' | 'pieceId'>;
+
+const OF_WORK: ReadonlySet<string> = new Set(['use', 'issue', 'scrap', 'put_back']);
+
+/** What work took of solder from one moment on and before another; null: as far as the book goes. */
+export function solderUses(db: Db, moments: { since: string | null; before: string | null }): MovementRow[] {
+  return usesStanding(db, moments);
 }
 
 /**
@@ -25,7 +30,7 @@ export function weeklyUse(
   uses: readonly { day: string; tenthMg: number }[],
   { since, today, atMost }: { since: string; today: string; atMost: number },
 ): number[] {
-  const weekOf = (day: string) => Math.floor((Date.parse(today) - Date.parse(day)) / DAY_MS / 7);
+  const weekOf = (day: string) => Math.floor(daysBetween(day, today) / 7);
   const weeks = Math.min(atMost, weekOf(since) + 1);
   const used = Array.from({ length: Math.max(0, weeks) }, () => 0);
   for (const { day, tenthMg } of uses) {

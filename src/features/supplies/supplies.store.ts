@@ -1,0 +1,114 @@
+import { and, desc, eq, lt, sql } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { supplies, supplyMovements } from '../../platform/db/tables.ts';
+import type { WrittenBy } from '../../platform/http/actor.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+import { newId } from '../../platform/ids.ts';
+import { writeJournal } from '../../platform/journal.ts';
+
+export type SupplyRow = typeof supplies.$inferSelect;
+export type SupplyMovementRow = typeof supplyMovements.$inferSelect;
+
+export function findSupply(db: Db, id: string): SupplyRow | undefined {
+  return db.select().from(supplies).where(eq(supplies.id, id)).get();
+}
+
+/** @throws {Problem} not-found */
+export function getSupply(db: Db, id: string): SupplyRow {
+  const row = findSupply(db, id);
+  if (!row) throw notFound('supply', id);
+  return row;
+}
+
+/** Large and small letters are the same name. */
+export function findSupplyByName(db: Db, name: string): SupplyRow | undefined {
+  return db.select().from(supplies).where(eq(supplies.name, name)).get();
+}
+
+/** All after the cursor, newest first: what is to be ordered is not known of a row alone, so the page is cut after. */
+export function listSupplies(
+  db: Db,
+  { cursor, kind, active }: { cursor?: string | undefined; kind?: SupplyRow['kind'] | undefined; active?: boolean | undefined },
+): SupplyRow[] {
+  return db
+    .select()
+    .from(supplies)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(supplies.id, cursor),
+        kind === undefined ? undefined : eq(supplies.kind, kind),
+        active === undefined ? undefined : eq(supplies.active, active),
+      ),
+    )
+    .orderBy(desc(supplies.id))
+    .all();
+}
+
+export function insertSupply(db: Db, row: typeof supplies.$inferInsert): SupplyRow {
+  return db.insert(supplies).values(row).returning().get();
+}
+
+export function updateSupply(db: Db, id: string, change: Partial<SupplyRow>): SupplyRow {
+  return db.update(supplies).set(change).where(eq(supplies.id, id)).returning().get();
+}
+
+/** Adds one line to the ledger, and its line in the journal. Lines are never edited; a wrong one is reversed. */
+export function addSupplyMovement(
+  tx: Db,
+  by: WrittenBy,
+  movement: Omit<typeof supplyMovements.$inferInsert, 'id' | 'at' | 'personId'>,
+): SupplyMovementRow {
+  const row = tx
+    .insert(supplyMovements)
+    .values({ ...movement, id: newId(by.at), at: by.at.toISOString(), personId: by.personId })
+    .returning()
+    .get();
+  writeJournal(tx, by, { what: 'supply-movement', id: row.id, after: row });
+  return row;
+}
+
+export function findSupplyMovement(db: Db, id: string): SupplyMovementRow | undefined {
+  return db.select().from(supplyMovements).where(eq(supplyMovements.id, id)).get();
+}
+
+export function findSupplyReversalOf(db: Db, id: string): SupplyMovementRow | undefined {
+  return db.select().from(supplyMovements).where(eq(supplyMovements.reversesId, id)).get();
+}
+
+export function listSupplyMovements(
+  db: Db,
+  { limit, cursor, supplyId }: Page & { supplyId?: string | undefined },
+): SupplyMovementRow[] {
+  return db
+    .select()
+    .from(supplyMovements)
+    .where(
+      and(
+        cursor === undefined ? undefined : lt(supplyMovements.id, cursor),
+        supplyId === undefined ? undefined : eq(supplyMovements.supplyId, supplyId),
+      ),
+    )
+    .orderBy(desc(supplyMovements.id))
+    .limit(limit + 1)
+    .all();
+}
+
+/** All movements of a supply in the order they were written. */
+/** Every movement of every supply, as they were booked. */
+export function wholeLedger(db: Db): SupplyMovementRow[] {
+  return db
+    .select()
+    .from(supplyMovements)
+    .orderBy(sql`rowid`)
+    .all();
+}
+
+export function ledgerOf(db: Db, supplyId: string): SupplyMovementRow[] {
+  return db
+    .select()
+    .from(supplyMovements)
+    .where(eq(supplyMovements.supplyId, supplyId))
+    .orderBy(sql`rowid`)
+    .all();
+}
