@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor } from '../../platform/http/actor.ts';
+import { holdToOwner, writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
 import { allowedMoves, holdToLifecycle } from '../../platform/http/moves.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
@@ -29,19 +29,28 @@ import { minutesByDay } from './days.ts';
 import { holdMonthOpen } from './months.ts';
 import { minutesBetween, spanErrors } from './spans.ts';
 import { shapeErrors, targetOf } from './target.ts';
-import { endTimer, refuseOverlap, whenDidYouStop, workOf, writeChange } from './time-records.ts';
+import { endTimer, refuseOverlap, wasForgotten, whenDidYouStop, workOf, writeChange } from './time-records.ts';
 
 export type BenchTimeService = ReturnType<typeof createBenchTimeService>;
 type Reply = z.infer<typeof BenchTimeReply>;
 
 export function createBenchTimeService({ db, clock }: Platform) {
   return {
-    /** Starts a timer, or notes work that is over. */
-    add(actor: Actor, body: z.infer<typeof NewBenchTime>): z.infer<typeof NewBenchTimeReply> {
+    /**
+     * Starts a timer, or notes work that is over.
+     *
+     * @param late a device noted it, and what it noted after may have come before: a timer ends where the next one started
+     */
+    add(actor: Actor, body: z.infer<typeof NewBenchTime>, late = false): z.infer<typeof NewBenchTimeReply> {
       return db.transaction((tx) => {
         const now = clock.now();
         const by = writtenBy(actor, now);
-        const { startedAt = now.toISOString(), stoppedAt = null } = body;
+        const { startedAt = now.toISOString() } = body;
+        const next =
+          late && body.stoppedAt === undefined && body.minutesByHand === undefined
+            ? store.nextStart(tx, actor.personId, startedAt)
+            : null;
+        const stoppedAt = body.stoppedAt ?? next;
         holdFields(shapeErrors(body), null);
         holdFields(spanErrors({ startedAt, stoppedAt, now }), actor.confirmed);
         holdMonthOpen(tx, startedAt);
@@ -51,17 +60,21 @@ export function createBenchTimeService({ db, clock }: Platform) {
         const ended = running && running.startedAt <= startedAt ? endTimer(tx, by, running, startedAt) : undefined;
         const id = newId(now);
         if (body.minutesByHand === undefined)
-          refuseOverlap(tx, { personId: actor.personId, startedAt, stoppedAt, except: id }, (rows) => showAll(tx, actor, rows));
+          refuseOverlap(tx, by, { personId: actor.personId, span: { startedAt, stoppedAt }, time: { body } }, (rows) =>
+            showAll(tx, actor, rows),
+          );
+        // Over four hours till the next start: nobody knows when it ended.
+        const doubted = next !== null && wasForgotten(tx, { startedAt, stoppedAt: next });
         const row = store.insertBenchTime(tx, {
           id,
           personId: actor.personId,
           ...target,
           operation: body.operation,
           startedAt,
-          stoppedAt,
+          stoppedAt: doubted ? null : stoppedAt,
           minutesByHand: body.minutesByHand ?? null,
           ratePerHour: rateOf(tx, actor),
-          state: starts ? 'running' : 'stopped',
+          state: starts ? 'running' : doubted ? 'in_doubt' : 'stopped',
           note: body.note,
           createdAt: now.toISOString(),
         });
@@ -76,7 +89,8 @@ export function createBenchTimeService({ db, clock }: Platform) {
 
     list(actor: Actor, query: Page & store.BenchTimeFilter) {
       const owner = actor.roles.has('owner');
-      if (query.personId !== undefined && query.personId !== actor.personId) holdToOwner(actor);
+      if (query.personId !== undefined && query.personId !== actor.personId)
+        holdToOwner(actor, 'show the times of another person');
       const rows = store.listBenchTimes(db, owner ? query : { ...query, personId: actor.personId });
       const names = store.namesFor(db, rows);
       return pageOf(rows, query, (row) => showNamed(actor, row, names));
@@ -109,8 +123,9 @@ export function createBenchTimeService({ db, clock }: Platform) {
         const wanted = { ...before, ...change };
         holdFields(changeErrors(before, body, now), actor.confirmed);
         if (wanted.startedAt !== before.startedAt) holdMonthOpen(tx, wanted.startedAt);
-        refuseOverlapOf(tx, actor, wanted);
-        return show(tx, actor, writeChange(tx, writtenBy(actor, now), before, change));
+        const by = writtenBy(actor, now);
+        refuseOverlapOf(tx, actor, by, { before, wanted });
+        return show(tx, actor, writeChange(tx, by, before, change));
       });
     },
 
@@ -127,9 +142,27 @@ export function createBenchTimeService({ db, clock }: Platform) {
 
     /** One's own minutes day by day, in the studio's zone; the owner may ask for another's. */
     days(actor: Actor, { personId = actor.personId, ...asked }: z.infer<typeof DaysQuery>): z.infer<typeof DaysReply> {
-      if (personId !== actor.personId) holdToOwner(actor);
+      if (personId !== actor.personId) holdToOwner(actor, 'show the times of another person');
       const to = asked.to ?? (asked.from ? addDays(asked.from, 6) : dateInZone(clock.now(), getSettings(db).timeZone));
       return { items: minutesByDay(db, { personId, from: asked.from ?? addDays(to, -6), to }) };
+    },
+
+    /**
+     * A device says when a timer of its own stopped, after a later start of the same hand had ended it here: it ended when it says.
+     *
+     * @returns undefined where there is nothing to mend
+     */
+    endedSooner(
+      actor: Actor,
+      id: string,
+      { from, to, occurredAt, stoppedAt = occurredAt, deviceId }: z.infer<typeof BenchTimeMove>,
+    ): Reply | undefined {
+      return db.transaction((tx) => {
+        const before = getOwn(tx, actor, id);
+        const isOver = before.state === 'stopped' && before.stoppedAt !== null && before.stoppedAt > stoppedAt;
+        if (from !== 'running' || to !== 'stopped' || !isOver || before.startedAt > stoppedAt) return undefined;
+        return show(tx, actor, writeChange(tx, writtenBy(actor, clock.now(), deviceId), before, { stoppedAt }));
+      });
     },
 
     move(actor: Actor, id: string, sent: z.infer<typeof BenchTimeMove>): Reply {
@@ -144,8 +177,8 @@ export function createBenchTimeService({ db, clock }: Platform) {
         const changed = stoppedAt !== before.stoppedAt;
         if (changed) holdFields(spanErrors({ startedAt: before.startedAt, stoppedAt, now }), actor.confirmed);
         const wanted = { ...before, stoppedAt };
-        if (changed) refuseOverlapOf(tx, actor, wanted);
         const by = writtenBy(actor, now, sent.deviceId);
+        if (changed) refuseOverlapOf(tx, actor, by, { before, wanted });
         return show(tx, actor, writeChange(tx, by, before, { state: sent.to, stoppedAt }));
       });
     },
@@ -184,11 +217,17 @@ function changeErrors(before: store.BenchTimeRow, body: z.infer<typeof BenchTime
   ];
 }
 
-function refuseOverlapOf(tx: Db, actor: Actor, row: store.BenchTimeRow): void {
+function refuseOverlapOf(
+  tx: Db,
+  actor: Actor,
+  by: WrittenBy,
+  { before, wanted }: { before: store.BenchTimeRow; wanted: store.BenchTimeRow },
+): void {
+  const { personId, startedAt, stoppedAt, minutesByHand, state } = wanted;
   // A sum of minutes has no place in the day, and a time in doubt no end.
-  if (row.minutesByHand !== null || (row.stoppedAt === null && row.state !== 'running')) return;
-  const { personId, startedAt, stoppedAt } = row;
-  refuseOverlap(tx, { personId, startedAt, stoppedAt, except: row.id }, (rows) => showAll(tx, actor, rows));
+  if (minutesByHand !== null || (stoppedAt === null && state !== 'running')) return;
+  const span = { startedAt, stoppedAt };
+  refuseOverlap(tx, by, { personId, span, time: { row: before } }, (rows) => showAll(tx, actor, rows));
 }
 
 /** What an hour of this person costs today, kept with the time. */
@@ -196,10 +235,6 @@ function rateOf(db: Db, actor: Actor): string {
   const { ratesPerHour } = getSettings(db);
   const role = (['bench', 'desk', 'student'] as const).find((one) => actor.roles.has(one)) ?? 'student';
   return store.findRate(db, actor.personId) ?? ratesPerHour[role];
-}
-
-function holdToOwner({ roles }: Actor): void {
-  if (!roles.has('owner')) throw new Problem('forbidden', 'Cannot show the times of another person: that is for the owner');
 }
 
 /** Times are shown to the person whose they are, and to the owner. */

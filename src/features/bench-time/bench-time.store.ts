@@ -88,6 +88,18 @@ export function endedBetween(
     .all();
 }
 
+/** When the first span of a person after a moment began; null where there is none. */
+export function nextStart(db: Db, personId: string, after: string): string | null {
+  const later = and(eq(benchTimes.personId, personId), isNull(benchTimes.minutesByHand), gt(benchTimes.startedAt, after));
+  return (
+    db
+      .select({ at: min(benchTimes.startedAt) })
+      .from(benchTimes)
+      .where(later)
+      .get()?.at ?? null
+  );
+}
+
 export function inDoubtOf(db: Db, personId: string): BenchTimeRow[] {
   return db
     .select()
@@ -103,7 +115,12 @@ export function inDoubtOf(db: Db, personId: string): BenchTimeRow[] {
  */
 export function overlapping(
   db: Db,
-  { personId, startedAt, stoppedAt, except }: { personId: string; startedAt: string; stoppedAt: string | null; except: string },
+  {
+    personId,
+    startedAt,
+    stoppedAt,
+    except,
+  }: { personId: string; startedAt: string; stoppedAt: string | null; except?: string | undefined },
 ): BenchTimeRow[] {
   return db
     .select()
@@ -111,7 +128,7 @@ export function overlapping(
     .where(
       and(
         eq(benchTimes.personId, personId),
-        ne(benchTimes.id, except),
+        except === undefined ? undefined : ne(benchTimes.id, except),
         isNull(benchTimes.minutesByHand),
         stoppedAt === null ? undefined : lt(benchTimes.startedAt, stoppedAt),
         or(eq(benchTimes.state, 'running'), and(isNotNull(benchTimes.stoppedAt), gt(benchTimes.stoppedAt, startedAt))),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { BenchTimeReply } from '../bench-time/index.ts';
+import { BenchTimeReply, CurrentReply } from '../bench-time/index.ts';
 import { HeatReply } from '../pieces/index.ts';
 
 export const BenchNowQuery = z.strictObject({
@@ -38,7 +38,7 @@ const heatNow = HeatReply.extend({
       }),
     )
     .describe('From which the solder may be taken, the oldest first.'),
-  flux: z.object({ says: z.string(), boraxFraction: z.number() }),
+  flux: HeatReply.shape.flux.extend({ says: z.string() }),
   flameSays: z.string(),
   toPlace: z.array(z.object({ says: z.string(), iron: z.boolean(), removeBefore: z.enum(['pickle', 'nothing']) })),
   margins: z
@@ -52,7 +52,7 @@ const heatNow = HeatReply.extend({
       limits: z.array(z.object({ part: z.string(), maxC: z.number(), peakC: z.number().nullable() })),
       ironOn: z.boolean(),
       quench: z.enum(['air', 'water']),
-      tutorsYes: z.boolean(),
+      tutorsYes: z.boolean().describe('A tutor has said yes to this heat for the person asking, or they need none.'),
       blocked: z.array(z.string()).describe('Why it is not to be lit, in sentences; empty: nothing known stands against it.'),
     })
     .describe('To be kept on the device: what is dangerous not to know when there is no network.'),
@@ -61,8 +61,11 @@ const heatNow = HeatReply.extend({
 export const BenchNowReply = z.object({
   asOf: z.string(),
   running: BenchTimeReply.nullable().describe('The timer that runs.'),
+  inDoubt: CurrentReply.shape.inDoubt,
   heat: heatNow.nullable().describe('The next heat of this person; null: choose one, or there is none.'),
-  choices: z.array(choice).describe('Heats that could be next, earliest due first.'),
+  choices: z
+    .array(choice)
+    .describe('Heats that could be next, and those that were spoilt and are to be planned anew, earliest due first.'),
   deferral: z.string(),
 });
 export type BenchNow = z.infer<typeof BenchNowReply>;

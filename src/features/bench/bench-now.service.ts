@@ -7,11 +7,10 @@ import { worksHere, type Actor } from '../../platform/http/actor.ts';
 import type { Platform } from '../../platform/platform.ts';
 import type { BenchTimeService } from '../bench-time/index.ts';
 import { fireFacts, getPiece, holdToKnownRecord, type FireFacts, type PieceFeature } from '../pieces/index.ts';
-import { getSettings } from '../settings/index.ts';
 import { toG, toTenthMg } from '../stock/index.ts';
 import type { BenchNow, HeatNow } from './bench-now.schema.ts';
 import * as store from './bench-now.store.ts';
-import { flameSays, heatSays, nextStepOf, protectionSays } from './heat-words.ts';
+import { flameSays, fluxSays, heatSays, nextStepOf, protectionSays } from './heat-words.ts';
 
 export type BenchNowService = ReturnType<typeof createBenchNowService>;
 
@@ -31,7 +30,7 @@ export function createBenchNowService({ db, clock }: Platform, { heats, benchTim
       const heatId = asked ?? nextOf(db, actor, choices);
       return {
         asOf: clock.now().toISOString(),
-        running: benchTimes.current(actor).running,
+        ...benchTimes.current(actor),
         heat: heatId === undefined ? null : describe(db, actor, heats.get(actor, heatId)),
         choices: choices.map(({ heatNumber, state, ...rest }) => ({
           ...rest,
@@ -55,9 +54,8 @@ function nextOf(db: Db, { personId }: Actor, choices: readonly { heatId: string;
 
 function describe(db: Db, actor: Actor, heat: ReturnType<PieceFeature['heats']['get']>): HeatNow {
   const { id, number, title, state } = getPiece(db, heat.pieceId);
-  const facts = fireFacts(db, heat.id);
+  const facts = fireFacts(db, actor, heat.id);
   const peakC = heat.expected?.flowC ?? null;
-  const { boraxFraction } = getSettings(db).flux;
   return {
     ...heat,
     piece: { id, number, title, state },
@@ -73,10 +71,7 @@ function describe(db: Db, actor: Actor, heat: ReturnType<PieceFeature['heats']['
             colourSource: COLOUR_SOURCE,
           },
     lots: lotsFor(db, heat),
-    flux: {
-      boraxFraction,
-      says: boraxFraction > 0 ? `Borax flux, ${Math.round(boraxFraction * 100)} % borax` : 'Flux without borax',
-    },
+    flux: { ...heat.flux, says: fluxSays(heat.flux) },
     flameSays: flameSays(heat.flame),
     toPlace: heat.protections.map(protectionSays),
     margins: (heat.expected?.earlierJoints ?? []).map(({ joint, verdict, says, ...margins }) => ({
@@ -85,7 +80,7 @@ function describe(db: Db, actor: Actor, heat: ReturnType<PieceFeature['heats']['
       says,
       ...marginsInWords(margins),
     })),
-    danger: { ...facts, blocked: blockedBy(actor, facts) },
+    danger: { ...facts, blocked: blockedBy(facts) },
   };
 }
 
@@ -98,7 +93,7 @@ function lotsFor(db: Db, { product, plannedG }: { product: HeatNow['product']; p
   }));
 }
 
-function blockedBy({ roles }: Actor, { cadmium, limits, tutorsYes }: FireFacts): string[] {
+function blockedBy({ cadmium, limits, tutorsYes }: FireFacts): string[] {
   return [
     ...cadmium.map(
       ({ joint, standing }) =>
@@ -107,6 +102,6 @@ function blockedBy({ roles }: Actor, { cadmium, limits, tutorsYes }: FireFacts):
     ...limits
       .filter(({ maxC, peakC }) => peakC !== null && peakC > maxC)
       .map(({ part, maxC }) => `${part} is predicted to pass its limit of ${maxC} °C: take it out, or plan again`),
-    ...(roles.has('bench') || tutorsYes ? [] : ['A student lights no heat without a tutor’s yes to the plan']),
+    ...(tutorsYes ? [] : ['A student lights no heat without a tutor’s yes to it']),
   ];
 }

@@ -1,7 +1,8 @@
-import { and, asc, desc, eq, inArray, or, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, inArray, notInArray, or, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { benchTimes, commissions, heats, pieces, solderLots, stockMovements } from '../../platform/db/tables.ts';
 
+const OVER = ['turned_down', 'handed_over', 'settled', 'called_off'];
 const UNDER_WAY = ['alight', 'cooling', 'in_pickle', 'looking', 'primed'];
 
 /** The heat this person has in hand: a flame is on it, or it waits for one. */
@@ -29,8 +30,8 @@ export function timerTarget(db: Db, personId: string): { heatId: string | null; 
     .get();
 }
 
-/** The first heat left of each piece whose heats may be worked now, earliest due first. */
-export function nextHeats(db: Db, { pieceId, practiceOnly }: { pieceId?: string | undefined; practiceOnly: boolean }) {
+/** The first heat left of each piece whose heats may be worked now, and of a hurt piece the one that was spoilt; earliest due first. */
+export function nextHeats(db: Db, { practiceOnly }: { practiceOnly: boolean }) {
   const rows = db
     .select({
       heatId: heats.id,
@@ -46,16 +47,20 @@ export function nextHeats(db: Db, { pieceId, practiceOnly }: { pieceId?: string 
     .innerJoin(commissions, eq(commissions.id, pieces.commissionId))
     .where(
       and(
-        inArray(heats.state, [...UNDER_WAY, 'laid_out']),
-        inArray(pieces.state, ['cut', 'soldering']),
-        pieceId === undefined ? undefined : eq(pieces.id, pieceId),
+        or(
+          and(inArray(heats.state, [...UNDER_WAY, 'laid_out']), inArray(pieces.state, ['cut', 'soldering'])),
+          and(eq(heats.state, 'spoilt'), eq(pieces.state, 'hurt')),
+        ),
+        // Of work that is over only what is in the fire is still to be brought to its end.
+        or(inArray(heats.state, UNDER_WAY), notInArray(commissions.state, OVER)),
         practiceOnly ? eq(commissions.kind, 'teaching_piece') : undefined,
       ),
     )
     .orderBy(sql`${commissions.dueOn} IS NULL`, asc(commissions.dueOn), asc(pieces.id), asc(heats.number))
     .all();
   const first = new Map<string, (typeof rows)[number]>();
-  for (const row of rows) if (!first.has(row.pieceId)) first.set(row.pieceId, row);
+  // Of heats that were spoilt one after the other the last has to be planned anew.
+  for (const row of rows) if (row.state === 'spoilt' || !first.has(row.pieceId)) first.set(row.pieceId, row);
   return [...first.values()];
 }
 

@@ -3,7 +3,8 @@ import { Moment } from '../../platform/http/moment.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { ProblemReply } from '../../platform/http/problem-handler.ts';
 import { BenchTimeMove, NewBenchTime } from '../bench-time/index.ts';
-import { HeatMove, JointMove, NewIncident, PieceMove } from '../pieces/index.ts';
+import { HeatMove, HeatSighting, JointMove, NewGuesses, NewIncident, PieceMove } from '../pieces/index.ts';
+import { Weighing } from '../stock/index.ts';
 import { isShallow, TOO_DEEP } from '../../platform/http/patch-body.ts';
 
 const key = z
@@ -26,6 +27,7 @@ const device = {
 /** Each kind of step, with what it takes: as the route that does the same alone. */
 export const STEPS = {
   move_heat: HeatMove.extend({ do: z.literal('move_heat'), key, confirm, heatId: z.uuid() }),
+  see_in_heat: HeatSighting.extend({ do: z.literal('see_in_heat'), key, confirm, heatId: z.uuid() }),
   move_piece: PieceMove.extend({ do: z.literal('move_piece'), key, confirm, pieceId: z.uuid() }),
   move_joint: JointMove.extend({
     do: z.literal('move_joint'),
@@ -34,9 +36,20 @@ export const STEPS = {
     pieceId: z.uuid(),
     joint: z.string().min(1).max(80),
   }),
-  move_bench_time: BenchTimeMove.extend({ do: z.literal('move_bench_time'), key, confirm, benchTimeId: z.uuid() }),
+  move_bench_time: BenchTimeMove.extend({
+    do: z.literal('move_bench_time'),
+    key,
+    confirm,
+    benchTimeId: z.uuid().optional(),
+    startedBy: key.optional(),
+  }).refine(({ benchTimeId, startedBy }) => (benchTimeId === undefined) !== (startedBy === undefined), {
+    path: ['benchTimeId'],
+    message: 'Name either the time (benchTimeId) or the key of the step that started it (startedBy).',
+  }),
   start_time: NewBenchTime.extend({ do: z.literal('start_time'), key, confirm, ...device }),
   note_incident: NewIncident.extend({ do: z.literal('note_incident'), key, confirm, ...device }),
+  weigh_lot: Weighing.extend({ do: z.literal('weigh_lot'), key, confirm, lotId: z.uuid(), ...device }),
+  guess: NewGuesses.extend({ do: z.literal('guess'), key, confirm, planId: z.uuid(), ...device }),
   undo: z.strictObject({ do: z.literal('undo'), key, confirm, undoes: key, ...device }),
 } as const;
 
@@ -50,7 +63,7 @@ export const StepSent = z
   .looseObject({ do: z.enum(KINDS), key, ...device })
   .refine(isShallow, TOO_DEEP)
   .describe(
-    'With do, key, occurredAt, deviceId and deviceSeq, what the route takes that does the same alone. move_heat: heatId, and the body of POST /heats/{id}/moves. move_piece: pieceId; POST /pieces/{id}/moves. move_joint: pieceId, joint; POST /pieces/{id}/joints/{jointId}/moves. move_bench_time: benchTimeId; POST /bench-times/{id}/moves. start_time: POST /bench-times. note_incident: POST /incidents. undo: undoes, the key of a step.',
+    'With do, key, occurredAt, deviceId and deviceSeq, what the route takes that does the same alone. move_heat: heatId, and the body of POST /heats/{id}/moves. see_in_heat: heatId; POST /heats/{id}/sightings. move_piece: pieceId; POST /pieces/{id}/moves. move_joint: pieceId, joint; POST /pieces/{id}/joints/{jointId}/moves. move_bench_time: benchTimeId, or startedBy: the key of the step that started it, for a device that has not heard of its id; POST /bench-times/{id}/moves. start_time: POST /bench-times. note_incident: POST /incidents. weigh_lot: lotId; POST /solder-lots/{id}/weighings, as of when it was done. guess: planId; POST /plans/{id}/guesses. undo: undoes, the key of a step.',
   );
 export type StepSent = z.infer<typeof StepSent>;
 

@@ -45,17 +45,21 @@ interface Asked {
   services: StepServices;
 }
 
-/** The answer that this very step got before, or does it now and keeps the answer, whatever it is. */
+/**
+ * The answer that this very step got before, or does it now and keeps the answer, whatever it is. One that was refused because it
+ * overtook an earlier step of its device is done when it comes again after that.
+ */
 function answerOnce(tx: Db, asked: Asked, sent: StepSent, offMs: number): StepAnswer {
   const { actor, now } = asked;
   const { key, deviceId, deviceSeq } = sent;
   const requestHash = createHash('sha256').update(JSON.stringify(sent)).digest('hex');
   const kept = store.findStep(tx, actor.personId, key);
-  if (kept) return kept.requestHash === requestHash ? kept.answer : refused(key, keyReused(key));
+  if (kept && kept.requestHash !== requestHash) return refused(key, keyReused(key));
+  if (kept && !(cameTooEarly(kept) && store.doneSince(tx, kept))) return kept.answer;
   const mended = inOurTime(sent, offMs);
   const firstLine = store.lastLine(tx) + 1;
   const answer = answerTo(tx, asked, mended);
-  store.insertStep(tx, {
+  store.putStep(tx, {
     personId: actor.personId,
     key,
     requestHash,
@@ -69,6 +73,11 @@ function answerOnce(tx: Db, asked: Asked, sent: StepSent, offMs: number): StepAn
     lastLine: store.lastLine(tx),
   });
   return answer;
+}
+
+/** It was refused for the state that then held: what had to go before it may have been on its way. */
+function cameTooEarly({ answer }: store.StepRow): boolean {
+  return answer.status === 409;
 }
 
 /** What a step that is refused has written is taken back, without what was written before it. */

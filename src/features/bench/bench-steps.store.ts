@@ -1,4 +1,4 @@
-import { and, asc, eq, gte, lte, max } from 'drizzle-orm';
+import { and, asc, eq, gt, gte, lt, lte, max, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { benchSteps, journal } from '../../platform/db/tables.ts';
 
@@ -12,8 +12,25 @@ export function findStep(db: Db, personId: string, key: string): StepRow | undef
     .get();
 }
 
-export function insertStep(db: Db, row: typeof benchSteps.$inferInsert): void {
-  db.insert(benchSteps).values(row).run();
+/** Keeps a step with its answer, in place of an earlier answer to it. */
+export function putStep(db: Db, row: typeof benchSteps.$inferInsert): void {
+  const { personId: _personId, key: _key, ...set } = row;
+  db.insert(benchSteps)
+    .values(row)
+    .onConflictDoUpdate({ target: [benchSteps.personId, benchSteps.key], set })
+    .run();
+}
+
+/** Whether a step that its device counts before this one was done after this one had been refused. */
+export function doneSince(db: Db, { personId, deviceId, deviceSeq, lastLine: last }: StepRow): boolean {
+  const earlier = and(
+    eq(benchSteps.personId, personId),
+    eq(benchSteps.deviceId, deviceId),
+    lt(benchSteps.deviceSeq, deviceSeq),
+    gt(benchSteps.firstLine, last),
+    sql`json_extract(${benchSteps.answer}, '$.status') = 200`,
+  );
+  return db.select({ key: benchSteps.key }).from(benchSteps).where(earlier).limit(1).get() !== undefined;
 }
 
 export function markUndone(db: Db, { personId, key }: StepRow, undoneBy: string): void {

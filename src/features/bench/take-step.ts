@@ -3,15 +3,18 @@ import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { fenceErrors } from '../../platform/http/fences.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
-import { invalidFields } from '../../platform/http/problem.ts';
+import { invalidFields, Problem } from '../../platform/http/problem.ts';
 import { fieldErrors } from '../../platform/http/validate.ts';
 import type { BenchTimeService } from '../bench-time/index.ts';
 import { holdToKnownRecord, type PieceFeature } from '../pieces/index.ts';
+import type { SolderLotService } from '../stock/index.ts';
+import { findStep } from './bench-steps.store.ts';
 import { STEPS, type Step, type StepSent } from './bench-steps.schema.ts';
 import { undoStep } from './undo-step.ts';
 
 export interface StepServices {
-  pieces: Pick<PieceFeature, 'heats' | 'pieces' | 'joints' | 'incidents'>;
+  pieces: Pick<PieceFeature, 'heats' | 'pieces' | 'joints' | 'incidents' | 'guesses'>;
+  solderLots: Pick<SolderLotService, 'weigh'>;
   benchTimes: BenchTimeService;
 }
 
@@ -27,10 +30,19 @@ export function parseStep(sent: StepSent): Step {
   return parsed.data as Step;
 }
 
+/** The time that a step started: a device without a network does not know its id. */
+function timeStartedBy(tx: Db, { personId }: Actor, key: string): string {
+  const step = findStep(tx, personId, key);
+  const id = step?.kind === 'start_time' ? (step.answer.result as { id?: string } | null)?.id : undefined;
+  if (id !== undefined) return id;
+  const says = step ? `step ${key} has started no time` : `step ${key} has not come yet`;
+  throw new Problem('condition-not-met', `Cannot move this time: ${says}`, { missing: [says] });
+}
+
 /** Does one step, as the route of the same name would, and shows the record after it. */
 export function takeStep(
   tx: Db,
-  { pieces, benchTimes }: StepServices,
+  { pieces, benchTimes, solderLots }: StepServices,
   { actor, step, now }: { actor: Actor; step: Step; now: Date },
 ): unknown {
   const { key: _key, confirm: _confirm, ...sent } = step;
@@ -39,6 +51,11 @@ export function takeStep(
       const { do: _do, heatId, ...move } = sent;
       holdToKnownRecord(tx, actor, { thing: 'heat', id: heatId });
       return pieces.heats.move(actor, heatId, move);
+    }
+    case 'see_in_heat': {
+      const { do: _do, heatId, ...sighting } = sent;
+      holdToKnownRecord(tx, actor, { thing: 'heat', id: heatId });
+      return pieces.heats.see(actor, heatId, sighting);
     }
     case 'move_piece': {
       const { do: _do, pieceId, ...move } = sent;
@@ -51,16 +68,28 @@ export function takeStep(
       return pieces.joints.move(actor, pieceId, joint, move);
     }
     case 'move_bench_time': {
-      const { do: _do, benchTimeId, ...move } = sent;
-      return benchTimes.move(actor, benchTimeId, move);
+      const { do: _do, benchTimeId, startedBy, ...move } = sent;
+      if (benchTimeId !== undefined) return benchTimes.move(actor, benchTimeId, move);
+      const own = timeStartedBy(tx, actor, startedBy!);
+      return benchTimes.endedSooner(actor, own, move) ?? benchTimes.move(actor, own, move);
     }
     case 'start_time': {
       const { do: _do, occurredAt, deviceId: _id, deviceSeq: _seq, ...time } = sent;
-      return benchTimes.add(actor, { ...time, startedAt: time.startedAt ?? occurredAt });
+      return benchTimes.add(actor, { ...time, startedAt: time.startedAt ?? occurredAt }, true);
     }
     case 'note_incident': {
       const { do: _do, occurredAt, deviceId: _id, deviceSeq: _seq, ...incident } = sent;
       return pieces.incidents.add(actor, { ...incident, seenAt: incident.seenAt ?? occurredAt });
+    }
+    case 'weigh_lot': {
+      if (!actor.roles.has('bench')) throw new Problem('forbidden', 'Cannot weigh a lot: that is for bench hands');
+      const { lotId, weighedG, reason, occurredAt } = sent;
+      return solderLots.weigh(actor, lotId, { weighedG, reason }, occurredAt);
+    }
+    case 'guess': {
+      const { planId, heat, guesses } = sent;
+      holdToKnownRecord(tx, actor, { thing: 'plan', id: planId });
+      return pieces.guesses.add(actor, planId, { heat, guesses });
     }
     case 'undo':
       return undoStep(tx, writtenBy(actor, now), { personId: actor.personId, ...sent, key: step.key });

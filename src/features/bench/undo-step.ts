@@ -29,8 +29,8 @@ export function undoStep(
   if (lines.some(({ what, before }) => before === null || !UNDONE.has(what)))
     refuse('it booked or opened something; mend that by a movement, or with the incident');
   for (const line of lines.toReversed()) {
-    const changed = line.what === 'bench_time' ? takeBackTime(tx, by, line) : takeBackChange(tx, by, line);
-    if (changed !== undefined) refuse(`${changed} has changed since`);
+    const inTheWay = line.what === 'bench_time' ? takeBackTime(tx, by, line) : takeBackChange(tx, by, line);
+    if (inTheWay !== undefined) refuse(inTheWay);
   }
   store.markUndone(tx, step, key);
   return { undone: undoes };

@@ -2,11 +2,13 @@ import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { estimate } from '../../../shared/costing/estimate.ts';
 import { solderUse } from '../../../shared/costing/solder-use.ts';
 import { pieceWeight } from '../../../shared/forms/piece-weight.ts';
+import { aroundMm, ringBlank } from '../../../shared/forms/ring-blank.ts';
 import { reorderPoint } from '../../../shared/stock/reorder-point.ts';
 import { convertUnit } from '../../../shared/units/convert-unit.ts';
 import { actorOf } from '../../platform/http/actor.ts';
 import { goneSignal } from '../../platform/http/gone.ts';
 import { hourlyRates } from '../../../shared/costing/hourly-rates.ts';
+import { invalidFields } from '../../platform/http/problem.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import type { Platform } from '../../platform/platform.ts';
 import {
@@ -25,9 +27,10 @@ import { TorchCalibrationBody, TorchCalibrationReply } from './calibration.schem
 import { PlanCheckReply, PlanSearchReply } from './check.schema.ts';
 import { EstimateReply, EstimateRequestSchema } from './estimate.schema.ts';
 import { HourlyRatesBody, HourlyRatesReply } from './hourly-rates.schema.ts';
-import { knownDesign, knownObservations, knownParts } from './known-designs.ts';
+import { knownDesign, knownMetal, knownObservations, knownParts } from './known-designs.ts';
 import { checkOrRefuse, whatIfOrRefuse, type Planning } from './planning.ts';
 import { PlanWhatIfBody, PlanWhatIfReply } from './what-if.schema.ts';
+import { RingBlankBody, RingBlankReply } from './ring-blank.schema.ts';
 
 /** The engine, asked directly: nothing is stored, nothing changes. */
 export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform, 'db'>; planning: Planning }> = async (
@@ -130,6 +133,24 @@ export const calculationRoutes: FastifyPluginAsyncZod<{ platform: Pick<Platform,
       },
     },
     async ({ body }) => hourlyRates(body),
+  );
+
+  app.post(
+    '/ring-blank',
+    {
+      schema: {
+        tags,
+        summary: 'How long a strip or wire is to be cut for a ring of a size, and what it weighs',
+        body: RingBlankBody,
+        response: { 200: RingBlankReply, ...problemReplies },
+      },
+    },
+    async ({ body: { sizeMm, insideDiameterMm, metal, ...body } }) => {
+      if ((sizeMm === undefined) === (insideDiameterMm === undefined))
+        throw invalidFields([{ pointer: '/sizeMm', detail: 'Say the size or the inside diameter: one of them.' }]);
+      const { densityGPerCm3 } = knownMetal(db, metal, '/metal');
+      return ringBlank({ ...body, insideCircumferenceMm: sizeMm ?? aroundMm(insideDiameterMm!), densityGPerCm3 });
+    },
   );
 
   app.post(

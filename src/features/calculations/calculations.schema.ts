@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { DesignSchema, PartSchema, PricedDesignSchema, SolderSchema } from './design.schema.ts';
-import { BenchSchema, PlanSchema, SearchOptionsSchema } from './plan.schema.ts';
+import { BenchSchema, PlanSchema, ProtectionOptionsSchema, SearchOptionsSchema } from './plan.schema.ts';
 
 const solders = z.array(SolderSchema).min(1).max(40);
 
@@ -10,6 +10,9 @@ export const PlanCheckBody = z.strictObject({
   bench: BenchSchema,
   plan: PlanSchema,
   histories: z.boolean().exactOptional().describe('Whether every heat answers how its temperatures went.'),
+  fill: ProtectionOptionsSchema.exactOptional().describe(
+    'Protections that may be added before the plan is judged: each heat that needs some and has none gets the fewest that do.',
+  ),
 });
 
 export const PlanSearchBody = z.strictObject({

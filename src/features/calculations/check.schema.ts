@@ -97,6 +97,10 @@ export const PlanCheckReply = z
         joint: z.string().nullable(),
         part: z.string().nullable(),
         rule: z.enum(['runs', 'may_run', 'softens', 'may_soften', 'held', 'over_limit', 'does_not_flow']),
+        peakC: told(nullable, 'What it comes to; of a joint that does not flow, where it settles.'),
+        limitC: told(nullable, 'What it may come to; of a joint that does not flow, what it has to come to.'),
+        marginK: told(nullable, 'Between the two: a problem below 0, and of an earlier joint below its uncertainty.'),
+        uncertaintyK: told(nullable, 'Of an earlier joint.'),
         says: z.string(),
         bestFix: z
           .object({
@@ -129,6 +133,10 @@ export const PlanCheckReply = z
     fixesCutShort: z
       .boolean()
       .describe('Edits or helps were left untried, for their number or their time: a problem without one may have one.'),
+    filled: told(
+      z.object({ plan: PlanSchema, added: z.number().int(), says: z.string() }),
+      'Where protections were to be filled in: the plan with them, which is the one that is checked.',
+    ),
     assumptions: z.object({
       torch: torchNumbers,
       support: z.string(),
@@ -153,17 +161,26 @@ export const PlanSearchReply = z
     policy: z.enum(['stay_solid', 'do_not_run']),
     plan: PlanSchema.nullable(),
     check: PlanCheckReply.nullable(),
-    proof: z.array(
-      z.object({
-        level: z.enum(['margin', 'protections', 'heats', 'grades', 'preference', 'time']),
-        value: nullable,
-        bound: nullable,
-        proven: z.boolean(),
-        heuristic: z.boolean(),
-      }),
-    ),
+    proof: z
+      .array(
+        z.object({
+          level: z.enum(['margin', 'protections', 'heats', 'grades', 'preference', 'time']),
+          value: nullable.describe('Of the plan; null where there is none.'),
+          bound: nullable.describe('No plan does better at this level, those before it being kept; null where nothing is known.'),
+          proven: z.boolean().describe('Whether the plan is as good as the bound.'),
+          heuristic: z
+            .boolean()
+            .describe('Whether the bound rests on a rule of thumb. None does today: of the heat model no such rule is taken.'),
+        }),
+      )
+      .describe('What is known of each level of the objective, in their order: all six, proven or not.'),
     why: z.array(z.string()),
-    alternatives: z.array(z.object({ policy: z.enum(['stay_solid', 'do_not_run']), plan: PlanSchema, tradeOff: z.string() })),
+    alternatives: z
+      .array(z.object({ policy: z.enum(['stay_solid', 'do_not_run']), plan: PlanSchema, tradeOff: z.string() }))
+      .describe(
+        'The best plan under the other policy, and up to three nearly as good that differ in what the hand does: what each costs and gains.',
+      ),
+    worthKnowing: told(z.array(z.string()), 'What is worth knowing of this piece, in sentences.'),
     conflict: z.object({ joints: z.array(z.string()), rules: z.array(z.string()), says: z.string() }).nullable(),
     relaxations: z.array(z.object({ change: z.record(z.string(), z.unknown()), says: z.string() })),
     searched: z.array(z.string()),

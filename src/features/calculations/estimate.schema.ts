@@ -2,6 +2,9 @@ import { z } from 'zod';
 import { fenced } from '../../platform/http/fences.ts';
 import { PartSchema, PricedDesignSchema, PricedJointSchema } from './design.schema.ts';
 
+/** Parts, joints and heats that are priced at once: more would keep everybody waiting. */
+export const MOST_OF_ALL_PIECES = 5000;
+
 const id = z.string().min(1).max(60);
 const decimal = z.string().regex(/^-?\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
 const fraction = z.number().min(0).max(1);
@@ -104,8 +107,8 @@ export const EstimateRequestSchema = z
       parts: z
         .array(PartSchema.extend({ metal: id }))
         .min(1)
-        .max(5000),
-      joints: z.array(PricedJointSchema).max(5000),
+        .max(MOST_OF_ALL_PIECES),
+      joints: z.array(PricedJointSchema).max(MOST_OF_ALL_PIECES),
     }).describe('Of all pieces together, so longer than the lists of one piece.'),
     heats: z
       .array(
@@ -115,7 +118,7 @@ export const EstimateRequestSchema = z
           peakC: z.number().min(20).max(2000),
         }),
       )
-      .max(5000),
+      .max(MOST_OF_ALL_PIECES),
     flux: z.strictObject({ gPerCm2: z.number().min(0).max(1), boraxFraction: fraction, pricePerG: decimal }).exactOptional(),
     pickle: z
       .strictObject({

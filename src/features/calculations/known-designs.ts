@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { designFaults } from '../../../shared/design/design-faults.ts';
 import type { Design } from '../../../shared/design/design.ts';
+import { getMetal, type Metal } from '../../../shared/materials/metal.ts';
 import type { ObservedHeat, ObservedStrip } from '../../../shared/thermal/calibration/observation.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { invalidFields } from '../../platform/http/problem.ts';
@@ -26,6 +27,13 @@ export function knownParts(db: Db, parts: readonly z.infer<typeof PartSchema>[],
   const known = withOwnMetals(db, parts, at);
   if (known.errors.length > 0) throw invalidFields(known.errors);
   return known.parts;
+}
+
+/** @throws {Problem} `invalid-fields` for a metal that cannot be named */
+export function knownMetal(db: Db, metal: z.infer<typeof PartSchema>['metal'], at: string): Metal {
+  const known = withOwnMetals(db, [{ metal }], '');
+  if (known.errors.length > 0) throw invalidFields(known.errors.map((error) => ({ ...error, pointer: at })));
+  return getMetal(known.parts[0]!.metal);
 }
 
 /** What was observed, with the metals of the studio that it names. */

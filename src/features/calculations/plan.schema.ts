@@ -69,6 +69,16 @@ export const PlanSchema = z
   .strictObject({ heats: z.array(HeatSchema).min(1).max(80).readonly() })
   .register(z.globalRegistry, { id: 'Plan' });
 
+export const ProtectionOptionsSchema = z
+  .array(
+    z.strictObject({
+      kind: z.enum(['flame_away', 'sink', 'shield', 'anti_flow']),
+      maxPerHeat: z.number().int().min(0).max(8).exactOptional(),
+      leastDistanceMm: z.number().min(0).max(1000).exactOptional(),
+    }),
+  )
+  .max(20);
+
 export const SearchOptionsSchema = z.strictObject({
   policy: z
     .enum(['stay_solid', 'do_not_run', 'both'])
@@ -79,17 +89,7 @@ export const SearchOptionsSchema = z.strictObject({
     .exactOptional()
     .describe('Margin wanted beyond the uncertainty.'),
   preferHigherGrades: z.boolean().exactOptional().describe('Weighs high grades before few of them.'),
-  protections: z
-    .array(
-      z.strictObject({
-        kind: z.enum(['flame_away', 'sink', 'shield', 'anti_flow']),
-        maxPerHeat: z.number().int().min(0).max(8).exactOptional(),
-        leastDistanceMm: z.number().min(0).max(1000).exactOptional(),
-      }),
-    )
-    .max(20)
-    .exactOptional()
-    .describe('Those that it may use; none when absent.'),
+  protections: ProtectionOptionsSchema.exactOptional().describe('Those that it may use; none when absent.'),
   workUnits: z
     .number()
     .int()

@@ -52,7 +52,7 @@ export const PlanEdits = z
   .max(20)
   .describe('Made one after the other. A bestFix or a help of a plan check is one without its plan or becomes.');
 
-export const PlanWhatIfBody = PlanCheckBody.omit({ histories: true }).extend({ edits: PlanEdits });
+export const PlanWhatIfBody = PlanCheckBody.omit({ histories: true, fill: true }).extend({ edits: PlanEdits });
 
 const nullable = z.number().nullable();
 const beforeAfter = <T extends z.ZodType>(of: T) => z.object({ before: of, after: of });
@@ -74,7 +74,17 @@ const PartReading = z.object({
 });
 
 const Problems = z.array(
-  PlanCheckReply.shape.problems.element.pick({ heat: true, joint: true, part: true, rule: true, says: true }),
+  PlanCheckReply.shape.problems.element.pick({
+    heat: true,
+    joint: true,
+    part: true,
+    rule: true,
+    peakC: true,
+    limitC: true,
+    marginK: true,
+    uncertaintyK: true,
+    says: true,
+  }),
 );
 
 export const PlanWhatIfReply = z

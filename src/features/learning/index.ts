@@ -1,1 +1,2 @@
 export { factorInUse } from './learning.service.ts';
+export { operationRecords } from './time-records.ts';

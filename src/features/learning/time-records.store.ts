@@ -34,6 +34,7 @@ export function agreedTimes(db: Db, commissionId: string) {
       startedAt: benchTimes.startedAt,
       stoppedAt: benchTimes.stoppedAt,
       minutesByHand: benchTimes.minutesByHand,
+      correctsId: benchTimes.correctsId,
     })
     .from(benchTimes)
     .innerJoin(pieces, eq(pieces.id, benchTimes.pieceId))

@@ -34,7 +34,8 @@ export function operationRecords(db: Db): OperationRecord[] {
           commissionId,
           number,
           personId: mostlyBy(own),
-          at: own.at(-1)!.startedAt,
+          // A correction is written later than the work.
+          at: (own.findLast(({ correctsId }) => correctsId === null) ?? own.at(-1)!).startedAt,
           estimateMinutes,
           actualMinutes,
           ratio: actualMinutes / estimateMinutes,

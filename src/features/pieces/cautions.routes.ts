@@ -8,6 +8,9 @@ const CautionsReply = z.object({
     z.object({
       id: z.string(),
       when: z.string(),
+      shownAt: z
+        .array(z.enum(['heat', 'bath', 'list']))
+        .describe('At the heat and on the bench sheet; at the bath; in this list alone.'),
       words: z.string(),
       tick: z.enum(['each_time', 'once_a_day', 'once_a_person', 'blocks']),
     }),
@@ -25,6 +28,6 @@ export const cautionRoutes: FastifyPluginAsyncZod = async (app) => {
         response: { 200: CautionsReply, ...problemReplies },
       },
     },
-    async () => ({ cautions: [...CAUTIONS], deferral: DEFERRAL }),
+    async () => ({ cautions: CAUTIONS.map((caution) => ({ ...caution, shownAt: [...caution.shownAt] })), deferral: DEFERRAL }),
   );
 };

@@ -15,6 +15,7 @@ export const DesignReply = z.object({
   number: z.number().int().describe('Counts up with every change; it is the ETag.'),
   parts: DesignSchema.shape.parts,
   joints: DesignSchema.shape.joints,
+  contacts: DesignSchema.shape.contacts,
   rules: DesignSchema.shape.rules,
   entered: z.record(z.string(), z.string()),
   madeBy: z.string(),

@@ -118,5 +118,5 @@ function asItComes({ id, made }: Joint, kept: joints.JointRow | undefined): Omit
 
 function show({ id: _id, body, ...row }: store.DesignRow): z.infer<typeof DesignReply> {
   // The stored body passed the schema; its readonly lists are the reply's lists.
-  return { ...row, ...(body as unknown as Pick<z.infer<typeof DesignReply>, 'parts' | 'joints' | 'rules'>) };
+  return { ...row, ...(body as unknown as Pick<z.infer<typeof DesignReply>, 'parts' | 'joints' | 'contacts' | 'rules'>) };
 }

@@ -59,7 +59,8 @@ export function spoilHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
     for (const joint of ownJoints(tx, row)) {
       const state = stateAfter(asked, joint.jointId, wasLookedAt);
       const isInIt = state !== 'open';
-      const solder = used.tenthMg > 0 ? used.solder : null;
+      // With nothing new used, what an earlier try left on it is in it still.
+      const solder = used.tenthMg > 0 ? used.solder : joint.solder;
       writeJoint(tx, by, joint, { state, heatId: isInIt ? row.id : null, solder, cadmiumStanding: 'no' });
     }
   }

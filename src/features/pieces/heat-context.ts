@@ -11,6 +11,7 @@ import type { JointRow } from './joints.store.ts';
 import { getPiece, type PieceRow } from './piece-reads.ts';
 import { findDesign, type DesignRow } from './pieces.store.ts';
 import { findPlan, type PlanRow } from './plans.store.ts';
+import { isMade } from './true-state.ts';
 
 /** A heat with all it stands in. */
 export interface HeatContext {
@@ -56,6 +57,11 @@ export function jointsInFire(db: Db, { design, partsInFire }: HeatContext): Join
     design,
     partsInFire.map(({ id }) => id),
   );
+}
+
+/** Joints that exist, of which nobody knows the solder, however sound they look. */
+export function unknownSolderIn(joints: readonly JointRow[]): string[] {
+  return joints.filter((joint) => isMade(joint) && joint.solder === null).map(({ jointId }) => jointId);
 }
 
 function partsAt({ joints }: Design, ids: readonly string[]): string[] {

@@ -10,11 +10,15 @@ import { findJoint } from './joints.store.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
 import { lightHeat, nameOf, primeHeat } from './prime-heat.ts';
 import { isMade } from './true-state.ts';
+import { sayWhereItWent } from './where-it-went.ts';
 
 const EXTRAS = [
   'lotId',
   'jointFitted',
   'fluxOn',
+  'flux',
+  'unknownSolder',
+  'benchId',
   'protectionsPlaced',
   'cautionsRead',
   'nothingFlowed',
@@ -36,7 +40,8 @@ const EXTRAS = [
 ];
 const SPOILT = ['outcome', 'usedG', 'flowedJoints', 'incident'];
 const TAKEN: Readonly<Record<string, readonly string[]>> = {
-  'ready-to-light': ['lotId', 'jointFitted', 'fluxOn', 'protectionsPlaced', 'ventOpen', 'cautionsRead'],
+  'ready-to-light': ['lotId', 'jointFitted', 'fluxOn', 'flux', 'unknownSolder', 'protectionsPlaced', 'ventOpen', 'cautionsRead'],
+  'one-alight-tutor-yes': ['benchId'],
   'nothing-flowed': ['nothingFlowed'],
   'flame-off': ['seen', 'observed'],
   'black-heat-iron-off': ['blackHeat', 'ironOff', 'ventOpen', 'stoneIn', 'bathId', 'bathC', 'observed'],
@@ -51,7 +56,8 @@ const TAKEN: Readonly<Record<string, readonly string[]>> = {
 export function moveHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
   const { actor, by, heat, sent } = asked;
   const { row } = heat;
-  const { guard = '' } = holdToLifecycle('heat', actor, { state: row.state, sent, now: by.at });
+  const move = sayWhereItWent(tx, heat, () => holdToLifecycle('heat', actor, { state: row.state, sent, now: by.at }));
+  const { guard = '' } = move;
   holdToFieldsOfMove(sent, EXTRAS, TAKEN[guard] ?? []);
   const missing = (says: string[]): void => holdToMissing(nameOf(heat), sent.to, says);
   switch (guard) {
@@ -63,7 +69,7 @@ export function moveHeat(tx: Db, asked: HeatMoveAsked): HeatRow {
       return lightHeat(tx, asked);
     case 'nothing-flowed':
       missing(sent.nothingFlowed ? [] : ['say that nothing flowed (nothingFlowed)']);
-      return writeHeat(tx, by, row, { state: 'primed', alightAt: null, litBy: null });
+      return writeHeat(tx, by, row, { state: 'primed', alightAt: null, litBy: null, benchId: null });
     case 'flame-off':
       missing(sent.seen === undefined ? ['say in a word what was seen (seen)'] : []);
       doubtSoftened(tx, asked);

@@ -27,7 +27,7 @@ export function unprime(tx: Db, by: WrittenBy, heat: HeatRow, state: string): He
     for (const joint of jointsOf(tx, heat.pieceId))
       if (joint.state === 'placed' && heat.joints.includes(joint.jointId)) writeJoint(tx, by, joint, { state: 'open' });
   }
-  return writeHeat(tx, by, heat, { state, lotId: null, readiness: null, primedBy: null });
+  return writeHeat(tx, by, heat, { state, lotId: null, readiness: null, primedBy: null, flux: null });
 }
 
 /** Heats that will not be lit any more. */

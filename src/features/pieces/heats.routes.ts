@@ -5,7 +5,8 @@ import { pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion } from '../../platform/http/versions.ts';
 import type { Platform } from '../../platform/platform.ts';
-import { HeatMove, HeatParams, HeatQuerySchema, HeatReply } from './heats.schema.ts';
+import { TutorsYes } from './guesses.schema.ts';
+import { HeatMove, HeatParams, HeatQuerySchema, HeatReply, HeatSighting } from './heats.schema.ts';
 import type { HeatService } from './heats.service.ts';
 
 interface Needs {
@@ -41,6 +42,46 @@ export const heatRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform, 
     },
     async (request, reply) => {
       const heat = heats.get(actorOf(request), request.params.id);
+      sendVersion(reply, heat.version);
+      return heat;
+    },
+  );
+
+  app.post(
+    '/:id/tutors-yes',
+    {
+      schema: {
+        tags,
+        summary: 'A tutor says yes to a heat for a student, or takes it back',
+        description:
+          'Without it a student neither readies nor lights the heat. The student has guessed first what its earlier joints will do. Said again, it changes nothing.',
+        params: HeatParams,
+        body: TutorsYes,
+        response: { 200: HeatReply, ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      const heat = heats.sayTutorsYes(actorOf(request), request.params.id, request.body);
+      sendVersion(reply, heat.version);
+      return heat;
+    },
+  );
+
+  app.post(
+    '/:id/sightings',
+    {
+      schema: {
+        tags,
+        summary: 'One tap when the flux clears, one when the solder flows',
+        description:
+          'Kept as seconds since the heat was lit; they calibrate the torch in the hands of who lit it. A second tap of a kind changes nothing; the move to cooling may say the times anew.',
+        params: HeatParams,
+        body: HeatSighting,
+        response: { 200: HeatReply, ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      const heat = heats.see(actorOf(request), request.params.id, request.body);
       sendVersion(reply, heat.version);
       return heat;
     },

@@ -3,9 +3,10 @@ import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
-import { blockOfText } from '../../platform/http/text.ts';
+import { blockOfText, lineOfText } from '../../platform/http/text.ts';
 import { ObservedTimesSchema, PlanCheckReply, PlanSchema } from '../calculations/index.ts';
 import { IncidentKindSchema } from './incidents.schema.ts';
+import { PhotoListed } from './photos-of.ts';
 
 export const HeatParams = z.strictObject({ id: z.uuid() });
 
@@ -25,12 +26,31 @@ export const HeatMove = z.strictObject({
   lotId: z.uuid().optional().describe('With the move to primed: the lot the solder is taken from; none for an anneal.'),
   jointFitted: z.boolean().optional().describe('With the move to primed: the joint is clean and fitted.'),
   fluxOn: z.boolean().optional().describe('With the move to primed.'),
+  flux: z
+    .strictObject({ name: lineOfText(60, 'Name the flux.'), fluoride: z.enum(['no', 'yes', 'unknown']) })
+    .optional()
+    .describe("With the move to primed: the flux on it, where it is not the studio's own (settings, benchFlux)."),
   protectionsPlaced: z.boolean().optional().describe('With the move to primed, where the plan has protections.'),
+  unknownSolder: z
+    .strictObject({
+      tests: lineOfText(400, 'Say which tests were made.').describe(
+        'Such as "scraped bright, no grey smear; spot test for lead clear".',
+      ),
+      clientsYes: z.boolean().describe('The client knows what may happen at the worst, and said yes.'),
+    })
+    .optional()
+    .describe(
+      'With the move to primed, where a joint of unknown solder lies in the fire. Of cadmium no test tells: a document does.',
+    ),
   cautionsRead: z
     .array(z.string().max(40))
     .max(40)
     .optional()
     .describe('Ids of the cautions read just now: all that the heat shows as due.'),
+  benchId: z
+    .uuid()
+    .optional()
+    .describe('With the move to alight: the bench it is lit at; that of the person asking, when absent.'),
   nothingFlowed: z.boolean().optional().describe('With the move from alight back to primed: a false start.'),
   seen: blockOfText(400).optional().describe('With the move to cooling: a word on what was seen.'),
   observed: ObservedTimesSchema.optional().describe(
@@ -67,6 +87,14 @@ export const HeatMove = z.strictObject({
     })
     .optional()
     .describe('With the move to spoilt: what went wrong. An incident is opened with it.'),
+});
+
+/** One tap while the flame burns. */
+export const HeatSighting = z.strictObject({
+  saw: z.enum(['flux_clear', 'flow']).describe('The flux turned to clear glass; the solder flashed through the joint.'),
+  occurredAt: moveFields.occurredAt,
+  deviceId: moveFields.deviceId,
+  deviceSeq: moveFields.deviceSeq,
 });
 
 const checked = PlanCheckReply.shape.heats.element;
@@ -124,6 +152,11 @@ export const HeatReply = z.object({
     })
     .nullable()
     .describe("What the plan's check expects; null for a plan that was not checked."),
+  guessFirst: z
+    .array(z.string())
+    .describe(
+      'Earlier joints of which a student says first what they will do; until then expected tells nothing of any of them.',
+    ),
   cautions: z
     .array(z.object({ id: z.string(), words: z.string(), tick: z.string(), due: z.boolean() }))
     .describe('Shown in every heat; those that are due are read and ticked before it is primed.'),
@@ -132,18 +165,33 @@ export const HeatReply = z.object({
       jointFitted: z.boolean(),
       fluxOn: z.boolean(),
       protectionsPlaced: z.boolean(),
+      unknownSolder: z.object({ tests: z.string(), clientsYes: z.boolean() }).optional(),
       cautionsRead: z.array(z.string()),
       at: z.string(),
     })
     .nullable(),
+  tutorsYes: z
+    .array(z.object({ studentId: z.string(), tutorId: z.string(), at: z.string() }))
+    .describe('Students who may light it, by whose yes.'),
+  flux: z
+    .object({
+      name: z.string(),
+      fluoride: z.enum(['no', 'yes', 'unknown']),
+      boraxFraction: z.number(),
+      ofPaste: z.enum(['no', 'yes', 'unknown']).nullable().describe('Fluoride in the flux that a paste brings with it.'),
+      mayHoldFluoride: z.boolean().describe('One of the two does, or nobody knows: caution C3 is shown.'),
+    })
+    .describe("As it was made ready with, else the studio's own."),
   outcome: Outcome.nullable(),
   seen: z.string().nullable(),
   observed: ObservedTimesSchema.nullable(),
   primedBy: z.string().nullable(),
   litBy: z.string().nullable(),
+  benchId: z.string().nullable().describe('At which it was lit.'),
   alightAt: z.string().nullable(),
   endedAt: z.string().nullable(),
   version: z.number().int(),
   createdAt: z.string(),
+  photos: z.array(PhotoListed),
   allowedMoves: z.array(z.string()),
 });

@@ -1,6 +1,6 @@
-import { and, desc, eq, gt, inArray, isNotNull, lt, ne, sql } from 'drizzle-orm';
+import { and, desc, eq, gt, inArray, isNotNull, lt, lte, ne, or, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { cautionTicks, heats, pieces, solderLots, solderProducts } from '../../platform/db/tables.ts';
+import { benches, cautionTicks, heats, people, pieces, solderLots, solderProducts } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { practicePieces } from './known-pieces.ts';
 
@@ -57,13 +57,31 @@ export function wasAlight(db: Db, pieceId: string): boolean {
   return db.select({ id: heats.id }).from(heats).where(lit).limit(1).get() !== undefined;
 }
 
-/** Another heat that this person has alight, or that is alight on this piece. */
-export function findAlight(db: Db, { id, pieceId }: HeatRow, personId: string) {
+/** Another heat that was lit by then and still is: at this bench, by this person or on this piece. */
+export function findAlight(
+  db: Db,
+  { id, pieceId }: HeatRow,
+  { personId, benchId, at }: { personId: string; benchId: string | null; at: string },
+) {
+  const here = or(
+    eq(heats.litBy, personId),
+    eq(heats.pieceId, pieceId),
+    benchId === null ? undefined : eq(heats.benchId, benchId),
+  );
   return db
-    .select({ number: heats.number, piece: pieces.number, pieceId: heats.pieceId })
+    .select({
+      heatId: heats.id,
+      number: heats.number,
+      piece: pieces.number,
+      litBy: people.name,
+      bench: benches.name,
+      alightAt: heats.alightAt,
+    })
     .from(heats)
     .innerJoin(pieces, eq(pieces.id, heats.pieceId))
-    .where(and(eq(heats.state, 'alight'), ne(heats.id, id), sql`(${heats.litBy} = ${personId} OR ${heats.pieceId} = ${pieceId})`))
+    .innerJoin(people, eq(people.id, heats.litBy))
+    .leftJoin(benches, eq(benches.id, heats.benchId))
+    .where(and(eq(heats.state, 'alight'), ne(heats.id, id), lte(heats.alightAt, at), here))
     .limit(1)
     .get();
 }
@@ -89,14 +107,19 @@ export function lotOf(db: Db, { lotId }: HeatRow): typeof solderLots.$inferSelec
   return lotId === null ? undefined : db.select().from(solderLots).where(eq(solderLots.id, lotId)).get();
 }
 
-/** Cautions that a person has ticked, each with the last time. */
-export function ticksOf(db: Db, personId: string): { cautionId: string; at: string }[] {
+/** The last tick of one caution by a person before a moment, and what was read then. */
+export function lastTickOf(
+  db: Db,
+  { personId, cautionId, before }: { personId: string; cautionId: string; before: string },
+): { at: string; words: string | null } | undefined {
+  const theirs = and(eq(cautionTicks.personId, personId), eq(cautionTicks.cautionId, cautionId), lt(cautionTicks.at, before));
   return db
-    .select({ cautionId: cautionTicks.cautionId, at: sql<string>`max(${cautionTicks.at})` })
+    .select({ at: cautionTicks.at, words: cautionTicks.words })
     .from(cautionTicks)
-    .where(eq(cautionTicks.personId, personId))
-    .groupBy(cautionTicks.cautionId)
-    .all();
+    .where(theirs)
+    .orderBy(desc(cautionTicks.at))
+    .limit(1)
+    .get();
 }
 
 export function putTick(db: Db, row: typeof cautionTicks.$inferInsert): void {
@@ -104,7 +127,7 @@ export function putTick(db: Db, row: typeof cautionTicks.$inferInsert): void {
     .values(row)
     .onConflictDoUpdate({
       target: [cautionTicks.heatId, cautionTicks.personId, cautionTicks.cautionId],
-      set: { at: row.at },
+      set: { at: row.at, words: row.words },
     })
     .run();
 }

@@ -5,6 +5,7 @@ import { Moment } from '../../platform/http/moment.ts';
 import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { blockOfText, lineOfText } from '../../platform/http/text.ts';
+import { PhotoListed } from './photos-of.ts';
 
 export const IncidentParams = z.strictObject({ id: z.uuid() });
 
@@ -97,5 +98,6 @@ export const IncidentReply = z.object({
   seenAt: z.string(),
   version: z.number().int(),
   createdAt: z.string(),
+  photos: z.array(PhotoListed),
   allowedMoves: z.array(z.string()),
 });

@@ -17,6 +17,7 @@ import { findJoint } from './joints.store.ts';
 import { knowsPiece } from './known-pieces.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
 import { openIncident } from './open-incident.ts';
+import { photosOf } from './photos-of.ts';
 import { findPerson, findPiece, type PieceRow } from './pieces.store.ts';
 
 export type IncidentService = ReturnType<typeof createIncidentService>;
@@ -30,6 +31,8 @@ const TAKEN: Readonly<Record<string, readonly string[]>> = {
   left_as_is: ['clientTold'],
 };
 
+const CLOSED: ReadonlySet<string> = new Set(['put_right', 'left_as_is']);
+
 export function createIncidentService({ db, clock }: Platform) {
   return {
     add(actor: Actor, { pieceId, solderUsedG, ...noted }: z.infer<typeof NewIncident>) {
@@ -42,11 +45,11 @@ export function createIncidentService({ db, clock }: Platform) {
           piece,
           solderUsedTenthMg: solderUsedG === undefined ? undefined : toTenthMg(solderUsedG),
         });
-        return show(actor, row);
+        return show(tx, actor, row);
       });
     },
 
-    get: (actor: Actor, id: string) => show(actor, getIncident(db, id)),
+    get: (actor: Actor, id: string) => show(db, actor, getIncident(db, id)),
 
     /** What fences compare with. */
     stored(id: string) {
@@ -55,15 +58,16 @@ export function createIncidentService({ db, clock }: Platform) {
     },
 
     list: (actor: Actor, query: z.infer<typeof IncidentQuery>) =>
-      pageOf(store.listIncidents(db, { ...query, practiceOnly: !worksHere(actor) }), query, (row) => show(actor, row)),
+      pageOf(store.listIncidents(db, { ...query, practiceOnly: !worksHere(actor) }), query, (row) => show(db, actor, row)),
 
     change(actor: Actor, id: string, seen: number, { solderUsedG, ...change }: z.infer<typeof IncidentChange>) {
       return db.transaction((tx) => {
         const before = getIncident(tx, id);
         holdToVersion('incident', before.version, seen);
+        if (CLOSED.has(before.state)) holdOwn(tx, actor, before, 'change');
         const given = membersSent(change);
         const after = write(tx, writtenBy(actor, clock.now()), before, { ...given, ...solderChange(solderUsedG) });
-        return show(actor, after);
+        return show(tx, actor, after);
       });
     },
 
@@ -72,7 +76,7 @@ export function createIncidentService({ db, clock }: Platform) {
         const before = getIncident(tx, id);
         holdToLifecycle('incident', actor, { state: before.state, sent, now: clock.now() });
         holdToFieldsOfMove(sent, EXTRAS, TAKEN[sent.to] ?? []);
-        if (before.state === 'explained') holdOwn(tx, actor, before);
+        if (before.state === 'explained') holdOwn(tx, actor, before, 'close');
         holdToMissing('the incident', sent.to, missingFor(before, sent));
         const by = writtenBy(actor, clock.now(), sent.deviceId);
         const after = write(tx, by, before, {
@@ -83,7 +87,7 @@ export function createIncidentService({ db, clock }: Platform) {
           clientTold: sent.clientTold ?? before.clientTold,
           ...solderChange(sent.solderUsedG),
         });
-        return show(actor, after);
+        return show(tx, actor, after);
       });
     },
   };
@@ -110,12 +114,12 @@ function missingFor({ likelyCause, minutesLost, solderUsedTenthMg }: store.Incid
   }
 }
 
-/** A bench hand closes what they saw themselves, or what a student did; the owner closes all. */
-function holdOwn(tx: Db, actor: Actor, { seenBy }: store.IncidentRow): void {
+/** A bench hand closes what they saw themselves, or what a student did, and mends what was said of it after; the owner of all. */
+function holdOwn(tx: Db, actor: Actor, { seenBy }: store.IncidentRow, what: 'close' | 'change'): void {
   if (actor.roles.has('owner') || seenBy === actor.personId) return;
   const seer = findPerson(tx, seenBy);
   if (seer && !effectiveRoles(seer.roles).has('bench')) return;
-  throw new Problem('forbidden', 'Cannot close this incident: that is for the one who saw it, or the owner');
+  throw new Problem('forbidden', `Cannot ${what} this incident: that is for the one who saw it, or the owner`);
 }
 
 /** The piece, if all that is named of it is there, and the time has come. */
@@ -158,10 +162,11 @@ function getIncident(db: Db, id: string): store.IncidentRow {
   return row;
 }
 
-function show(actor: Actor, { solderUsedTenthMg, ...row }: store.IncidentRow): z.infer<typeof IncidentReply> {
+function show(db: Db, actor: Actor, { solderUsedTenthMg, ...row }: store.IncidentRow): z.infer<typeof IncidentReply> {
   return {
     ...(row as Pick<z.infer<typeof IncidentReply>, 'kind' | 'likelyCause' | 'state'> & typeof row),
     solderUsedG: solderUsedTenthMg === null ? null : toG(solderUsedTenthMg),
+    photos: photosOf(db, 'incident', row.id),
     allowedMoves: allowedMoves('incident', actor, { state: row.state }),
   };
 }

@@ -14,8 +14,13 @@ const PIECE_OF: Readonly<Record<string, (db: Db, id: string) => string | undefin
   incident: (db, id) => findIncident(db, id)?.pieceId,
 };
 
+/** The piece a record is of; undefined where there is no such record. */
+export function pieceOfRecord(db: Db, { thing, id }: { thing: string; id: string }): string | undefined {
+  return PIECE_OF[thing]?.(db, id);
+}
+
 /** Of pieces that are none of theirs, and all that hangs on them, a person is told that they are not there. */
 export function holdToKnownRecord(db: Db, actor: Actor, { thing, id }: { thing: string; id: string }): void {
-  const pieceId = PIECE_OF[thing]?.(db, id);
+  const pieceId = pieceOfRecord(db, { thing, id });
   if (pieceId !== undefined && !knowsPiece(db, actor, pieceId)) throw notFound(thing, id);
 }

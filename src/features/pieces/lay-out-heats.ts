@@ -5,7 +5,7 @@ import { newId, nextNumber } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { findProductByCode } from '../stock/index.ts';
 import { insertHeat } from './heats.store.ts';
-import { asTheyAre } from './plan-for-pricing.ts';
+import { solderTerms } from './plan-for-pricing.ts';
 import { plannedSolder } from './planned-solder.ts';
 import { findDesign } from './pieces.store.ts';
 import type { PlanRow } from './plans.store.ts';
@@ -16,7 +16,7 @@ export function layOutHeats(tx: Db, by: WrittenBy, plan: PlanRow): void {
   const products = plan.body.heats.map(({ solder, purpose }, index) =>
     solder === undefined || purpose === 'anneal' ? null : productId(tx, solder, index + 1),
   );
-  const placed = plannedSolder(design.body, plan.body, asTheyAre(tx, plan.solders));
+  const placed = plannedSolder(design.body, plan.body, solderTerms(tx, plan.solders));
   for (const [index, { joints, purpose = 'solder' }] of plan.body.heats.entries()) {
     const position = index + 1;
     const row = insertHeat(tx, {

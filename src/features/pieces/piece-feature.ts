@@ -6,6 +6,7 @@ import type { Planning } from '../calculations/index.ts';
 import { cautionRoutes } from './cautions.routes.ts';
 import { designRoutes } from './designs.routes.ts';
 import { createDesignService } from './designs.service.ts';
+import { createGuessService } from './guesses.service.ts';
 import { heatRoutes } from './heats.routes.ts';
 import { createHeatService } from './heats.service.ts';
 import { incidentRoutes } from './incidents.routes.ts';
@@ -26,6 +27,7 @@ export function createPieceFeature(platform: Platform, planning: Planning) {
     designs: createDesignService(platform),
     joints: createJointService(platform),
     plans: createPlanService(platform, planning),
+    guesses: createGuessService(platform),
     heats: createHeatService(platform),
     incidents: createIncidentService(platform),
   };
@@ -39,7 +41,7 @@ export const pieceFeatureRoutes: FastifyPluginAsync<{ platform: Platform; bench:
   await api.register(pieceRoutes, { prefix: '/pieces', platform, ...bench });
   await api.register(designRoutes, { prefix: '/pieces', designs: bench.designs });
   await api.register(piecePlanRoutes, { prefix: '/pieces', platform, plans: bench.plans });
-  await api.register(planRoutes, { prefix: '/plans', platform, plans: bench.plans });
+  await api.register(planRoutes, { prefix: '/plans', platform, plans: bench.plans, guesses: bench.guesses });
   await api.register(heatRoutes, { prefix: '/heats', platform, heats: bench.heats });
   await api.register(incidentRoutes, { prefix: '/incidents', platform, incidents: bench.incidents });
   await api.register(cautionRoutes, { prefix: '/cautions' });

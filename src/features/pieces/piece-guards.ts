@@ -10,6 +10,7 @@ import { anyOpenIncident } from './incidents.store.ts';
 import { jointsOf } from './joints.store.ts';
 import { computedG } from './piece-reply.ts';
 import { LOOK_OVER, type PieceMove } from './pieces.schema.ts';
+import { hasFinalPhoto } from './photos-of.ts';
 import { findCommission, rolesOfActive, type PieceRow } from './pieces.store.ts';
 import { findPlanInUse } from './plans.store.ts';
 
@@ -31,9 +32,12 @@ export function missingForPieceMove(tx: Db, guard: string, asked: PieceMoveAsked
   const heatFirst = underWay.map(({ number, state }) => `H${number} is ${state.replaceAll('_', ' ')}: bring it to its end first`);
   switch (guard) {
     case 'metal-issued':
-      return sent.metalIssuedG !== undefined || isRepair(tx, row) || issuedToPiece(tx, row.id).issuedTenthMg > 0
-        ? []
-        : ['say how much metal was issued (metalIssuedG)'];
+      return [
+        ...workCalledOff(tx, row, sent),
+        ...(sent.metalIssuedG !== undefined || isRepair(tx, row) || issuedToPiece(tx, row.id).issuedTenthMg > 0
+          ? []
+          : ['say how much metal was issued (metalIssuedG)']),
+      ];
     case 'first-heat-primed':
       return heatsOf(tx, row.id, ['primed', ...UNDER_WAY]).length > 0
         ? []
@@ -56,7 +60,9 @@ export function missingForPieceMove(tx: Db, guard: string, asked: PieceMoveAsked
     case 'weight-photo-label':
       return [
         ...(sent.weighedG === undefined ? ['weigh it (weighedG)'] : []),
-        ...(sent.photoTaken ? [] : ['take its photo (photoTaken)']),
+        ...(sent.photoTaken || hasFinalPhoto(tx, row.id)
+          ? []
+          : ['add a photo of it as it is finished (POST /photos), or say that one is kept elsewhere (photoTaken)']),
         ...(sent.labelled ? [] : ['label it (labelled)']),
         ...doubtfulJoints(tx, row),
       ];
@@ -95,7 +101,7 @@ export function weightErrors(tx: Db, { row, sent }: PieceMoveAsked): FieldError[
   const { weighedG } = sent;
   const { guard } = findMove('piece', row.state, sent.to) ?? {};
   if (guard === 'metal-issued') return issuedErrors(sent.metalIssuedG, computed);
-  if (guard !== 'weight-photo-label' || weighedG === undefined || computed === null) return [];
+  if (weighedG === undefined || computed === null) return [];
   if (Math.abs(weighedG - computed) <= WEIGHT_OFF_FRACTION * computed) return [];
   return [
     {
@@ -121,6 +127,14 @@ function issuedErrors(issuedG: number | undefined, computed: number | null): Fie
       confirmable: true,
     },
   ];
+}
+
+/** Nobody goes on with what was called off by then; what was done before and is told later, was done. */
+export function workCalledOff(tx: Db, { commissionId }: PieceRow, { occurredAt }: { occurredAt: string }): string[] {
+  const { number, state, stateSince } = findCommission(tx, commissionId)!;
+  const isOff = (state === 'called_off' || state === 'turned_down') && Date.parse(stateSince) <= Date.parse(occurredAt);
+  if (!isOff) return [];
+  return [state === 'called_off' ? `${number} was called off` : `${number} was turned down`];
 }
 
 function isRepair(tx: Db, { commissionId }: PieceRow): boolean {

@@ -4,7 +4,7 @@ import { holdFields } from '../../platform/http/hold-fields.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
-import { freeHold, issuedToPiece, toTenthMg } from '../stock/index.ts';
+import { freeHolds, issuedToPiece, toTenthMg } from '../stock/index.ts';
 import { skipHeatsLeft } from './heat-state.ts';
 import { jointsOf, putJoint } from './joints.store.ts';
 import { holdToFieldsOfMove, holdToMissing } from './move-fields.ts';
@@ -32,7 +32,7 @@ export function movePiece(tx: Db, asked: PieceMoveAsked, now: Date): store.Piece
   holdFields(weightErrors(tx, asked), actor.confirmed);
   const by = writtenBy(actor, now, sent.deviceId);
   const after = writePiece(tx, by, before, { state: sent.to, ...changeWith(asked), ...issuedFromLots(tx, asked, guard) });
-  if (sent.to === 'built' || sent.to === 'scrapped') freeHold(tx, by, { pieceId: before.id, at: new Date(sent.occurredAt) });
+  if (sent.to === 'built' || sent.to === 'scrapped') freeHolds(tx, by, { pieceId: before.id, at: new Date(sent.occurredAt) });
   if (sent.to === 'scrapped' || guard === 'no-heat-needed') skipHeatsLeft(tx, by, before.id);
   if (sent.remake) remake(tx, by, before);
   return after;

@@ -8,6 +8,7 @@ import type { HistoryReply, JointReply } from './joints.schema.ts';
 import { historyOf, jointsOf, type JointRow } from './joints.store.ts';
 import type { PieceReply, PieceSummary } from './pieces.schema.ts';
 import { findCurrentDesign, findRemakeOf, type PieceRow } from './pieces.store.ts';
+import { photosOf } from './photos-of.ts';
 import { findPlanInUse } from './plans.store.ts';
 
 export function summarisePiece(actor: Actor, row: PieceRow): z.infer<typeof PieceSummary> {
@@ -34,6 +35,7 @@ export function showPiece(db: Db, actor: Actor, row: PieceRow): z.infer<typeof P
     remakePieceId: findRemakeOf(db, row.id)?.id ?? null,
     joints: jointsOf(db, row.id).map((joint) => showJoint(actor, joint)),
     solderHistory: showHistory(db, row.id),
+    photos: photosOf(db, 'piece', row.id),
   };
 }
 

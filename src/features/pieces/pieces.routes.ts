@@ -25,6 +25,8 @@ export const pieceRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform,
       schema: {
         tags,
         summary: 'Lay out a piece of a commission',
+        description:
+          'The first of a repair that points to a piece of ours starts as that one left: by its design, with the solder really in its joints.',
         body: NewPiece,
         response: { 201: PieceReply, ...problemReplies },
       },

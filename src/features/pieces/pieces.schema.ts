@@ -5,6 +5,7 @@ import { moveFields } from '../../platform/http/moves.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
 import { HistoryReply, JointReply } from './joints.schema.ts';
+import { PhotoListed } from './photos-of.ts';
 
 export const PieceParams = z.strictObject({ id: z.uuid() });
 
@@ -42,7 +43,12 @@ export const PieceMove = z.strictObject({
     .optional()
     .describe('With the move to scrapped: whether the piece is made again; the new piece is laid out with the same design.'),
   weighedG: fenced('piece', 'weighedG', z.number()).optional().describe('With the move to ready, and back from away.'),
-  photoTaken: z.boolean().optional().describe('With the move to ready.'),
+  photoTaken: z
+    .boolean()
+    .optional()
+    .describe(
+      'With the move to ready, where the book has no photo of the piece since it came to be finished: one is kept elsewhere.',
+    ),
   labelled: z.boolean().optional().describe('With the move to ready.'),
   lookedOver: z
     .array(z.enum(LOOK_OVER))
@@ -79,4 +85,5 @@ export const PieceReply = PieceSummary.extend({
   remakePieceId: z.string().nullable().describe('The piece made in place of this one.'),
   joints: z.array(JointReply),
   solderHistory: z.array(HistoryReply).describe('Every solder that has run in this piece, oldest first, with what came of it.'),
+  photos: z.array(PhotoListed),
 });

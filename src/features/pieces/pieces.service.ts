@@ -9,6 +9,7 @@ import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { refusalOfMetal } from '../metals/index.ts';
+import { startAsItLeft } from './came-back.ts';
 import { openIncident } from './open-incident.ts';
 import { movePiece } from './piece-moves.ts';
 import { getPiece } from './piece-reads.ts';
@@ -42,6 +43,8 @@ export function createPieceService({ db, clock }: Platform) {
           createdAt: by.at.toISOString(),
         });
         writeJournal(tx, by, { what: 'piece', id: row.id, after: row });
+        const earlierId = commission.pointsToPieceId;
+        if (earlierId !== null && store.piecesOf(tx, commission.id).length === 1) startAsItLeft(tx, by, row, earlierId);
         return showPiece(tx, actor, row);
       });
     },
@@ -103,16 +106,12 @@ function getCommissionFor(tx: Db, id: string) {
 }
 
 /** Scrapped pieces keep their number and do not count toward the quantity. */
-function holdSerialFree(
-  tx: Db,
-  { id, number, quantity }: { id: string; number: string; quantity: number },
-  serial: number,
-): void {
+function holdSerialFree(tx: Db, { id, quantity }: { id: string; quantity: number }, serial: number): void {
   const pieces = store.piecesOf(tx, id);
   const most = quantity + pieces.filter(({ state }) => state === 'scrapped').length;
   if (serial > most) {
     throw invalidFields([{ pointer: '/serial', detail: `Piece ${serial} of ${most}: raise the quantity first.`, given: serial }]);
   }
-  if (pieces.some((piece) => piece.serial === serial))
-    throw new Problem('already-used', `Cannot add piece ${number}.${serial}: it is there already`);
+  const there = pieces.find((piece) => piece.serial === serial);
+  if (there) throw new Problem('already-used', `Cannot add piece ${there.number}: it is there already`);
 }

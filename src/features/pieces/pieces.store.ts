@@ -104,6 +104,16 @@ export function findCurrentDesign(db: Db, pieceId: string): DesignRow | undefine
   return db.select().from(designs).where(eq(designs.pieceId, pieceId)).orderBy(desc(designs.number)).limit(1).get();
 }
 
+/** The newest version of the design of each of these pieces that has one. */
+export function findCurrentDesigns(db: Db, pieceIds: readonly string[]): DesignRow[] {
+  const newest = sql`(SELECT max(number) FROM designs AS its WHERE its.piece_id = ${designs.pieceId})`;
+  return db
+    .select()
+    .from(designs)
+    .where(and(inArray(designs.pieceId, [...pieceIds]), eq(designs.number, newest)))
+    .all();
+}
+
 export function insertDesign(db: Db, row: typeof designs.$inferInsert): DesignRow {
   return db.insert(designs).values(row).returning().get();
 }

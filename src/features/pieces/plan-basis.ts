@@ -1,6 +1,8 @@
 import type { Solder } from '../../../shared/design/solder.ts';
+import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
+import { getSettings } from '../settings/index.ts';
 import { offeredSolders, toG } from '../stock/index.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
 import { jointsOf, type JointRow } from './joints.store.ts';
@@ -43,10 +45,13 @@ export function basisOfPlan(db: Db, { designId, pieceId, madeJoints, solders }: 
 }
 
 /** What the drawer offers: what is free, and what is held for this very piece. */
-export function soldersFor(db: Db, pieceId?: string): Solder[] {
+export function soldersFor(db: Db, now: Date, pieceId?: string): Solder[] {
   const held = pieceId === undefined ? new Map<string, number>() : heldFor(db, pieceId);
-  return offeredSolders(db).map(({ productId, name: _name, form: _form, pricePerG: _pricePerG, availableG = 0, ...solder }) => ({
-    ...solder,
-    availableG: availableG + toG(held.get(productId) ?? 0),
-  }));
+  const today = dateInZone(now, getSettings(db).timeZone);
+  return offeredSolders(db, today).map(
+    ({ productId, name: _name, form: _form, pricePerG: _pricePerG, availableG = 0, ...solder }) => ({
+      ...solder,
+      availableG: availableG + toG(held.get(productId) ?? 0),
+    }),
+  );
 }

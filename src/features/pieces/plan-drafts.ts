@@ -39,10 +39,16 @@ interface Asked {
   solders?: Solder[] | undefined;
 }
 
+/** Who asks, and when: the drawer is that of today. */
+interface Asking {
+  personId: string;
+  now: Date;
+}
+
 /** A piece as it truly is, with bench and solders. */
-export function askedOfPiece(db: Db, personId: string, pieceId: string, asked: Asked): AskedOfPiece {
+export function askedOfPiece(db: Db, who: Asking, pieceId: string, asked: Asked): AskedOfPiece {
   holdPlannable(db, pieceId);
-  const { bench, solders } = benchAndSolders(db, personId, asked, pieceId);
+  const { bench, solders } = benchAndSolders(db, who, asked, pieceId);
   return { pieceId, basis: planBasis(db, pieceId, solders), bench, solders };
 }
 
@@ -53,12 +59,12 @@ export function askedOfPiece(db: Db, personId: string, pieceId: string, asked: A
  */
 export function benchAndSolders(
   db: Db,
-  personId: string,
+  { personId, now }: Asking,
   asked: Asked,
   pieceId?: string,
 ): Pick<AskedOfPiece, 'bench' | 'solders'> {
   const bench = benchFromBook(db, personId, asked.bench ?? getSettings(db).bench);
-  const solders = asked.solders ?? soldersFor(db, pieceId);
+  const solders = asked.solders ?? soldersFor(db, now, pieceId);
   if (solders.length === 0)
     throw new Problem('condition-not-met', 'Cannot plan: there is no solder product free of cadmium and lead in the book');
   return { bench, solders };
@@ -67,7 +73,14 @@ export function benchAndSolders(
 /** @throws {Problem} condition-not-met when there is nothing left to plan */
 export function searchOf({ basis: { state }, bench, solders }: AskedOfPiece, options: PlanSearchOptions): PlanSearchRequest {
   if (state.open.length === 0) throw new Problem('condition-not-met', 'Cannot look for a plan: every joint is made already');
-  return { design: state.design, solders, bench, options };
+  // Of an empty drawer nothing could be planned, and so nobody would learn what to buy.
+  const isDrawerEmpty = solders.every(({ availableG }) => availableG === 0);
+  return { design: state.design, solders: isDrawerEmpty ? withoutStock(solders) : solders, bench, options };
+}
+
+/** For a plan that is made by hand: what the drawer lacks for it is told beside it, and does not stop it. */
+export function withoutStock(solders: readonly Solder[]): Solder[] {
+  return solders.map(({ availableG: _availableG, ...solder }) => solder);
 }
 
 /** A plan by hand, as it would be kept. @throws {Problem} invalid-fields with every fault of its structure */
@@ -75,7 +88,7 @@ export async function checked({ basis, ...question }: AskedOfPiece, plan: Plan):
   const { design, state } = basis;
   const { bench, solders } = question;
   const body = expandPlan(plan, design.body);
-  const checkResult = await checkOrRefuse({ design: state.design, solders, bench, plan: body });
+  const checkResult = await checkOrRefuse({ design: state.design, solders: withoutStock(solders), bench, plan: body });
   return { ...question, ...madeFrom(basis), origin: 'by_hand', body, checkResult, searchResult: null };
 }
 

@@ -1,7 +1,9 @@
+import type { Design } from '../../../shared/design/design.ts';
 import type { Plan } from '../../../shared/design/plan.ts';
 import type { Solder } from '../../../shared/design/solder.ts';
 import type { PlanCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { getSettings } from '../settings/index.ts';
 import { findProductByCode } from '../stock/index.ts';
 import * as pieces from './pieces.store.ts';
 import { plannedSolder } from './planned-solder.ts';
@@ -15,10 +17,28 @@ export interface PlanForPricing {
   check: PlanCheck | null;
 }
 
+/** What a piece is priced by. */
+export interface DrawnPiece {
+  design: Design;
+  plan: PlanForPricing | undefined;
+}
+
+/** Those of these pieces that have a design, by id, with the plan each is priced by; read together, however many. */
+export function drawnPieces(db: Db, pieceIds: readonly string[]): ReadonlyMap<string, DrawnPiece> {
+  const plans = new Map(store.findPricedPlans(db, pieceIds).map((row) => [row.pieceId, forPricing(row)]));
+  return new Map(
+    pieces.findCurrentDesigns(db, pieceIds).map(({ pieceId, body }) => [pieceId, { design: body, plan: plans.get(pieceId) }]),
+  );
+}
+
 /** The plan a piece is priced by: the one in use, else the newest that was checked, else the newest draft. */
 export function planForPricing(db: Db, pieceId: string): PlanForPricing | undefined {
-  const row = pricedPlan(db, pieceId);
-  return row && { id: row.id, number: row.number, body: row.body, solders: row.solders, check: row.checkResult };
+  const [row] = store.findPricedPlans(db, [pieceId]);
+  return row && forPricing(row);
+}
+
+function forPricing({ id, number, body, solders, checkResult }: store.PricedPlanRow): PlanForPricing {
+  return { id, number, body, solders, check: checkResult };
 }
 
 export interface SolderNeeded {
@@ -30,13 +50,13 @@ export interface SolderNeeded {
 
 /** What the heats of that plan take, by product; nothing for a solder that is in no drawer of ours. */
 export function solderNeeded(db: Db, pieceId: string): SolderNeeded[] {
-  const row = pricedPlan(db, pieceId);
+  const [row] = store.findPricedPlans(db, [pieceId]);
   const design = row && pieces.findDesign(db, row.designId);
   if (!row || !design) return [];
   const codes = new Set(row.body.heats.flatMap(({ solder }) => solder ?? []));
   const products = [...codes].flatMap((code) => findProductByCode(db, code) ?? []);
   const ours = { heats: row.body.heats.filter(({ solder }) => products.some(({ code }) => code === solder)) };
-  const placed = plannedSolder(design.body, ours, asTheyAre(db, row.solders));
+  const placed = plannedSolder(design.body, ours, solderTerms(db, row.solders));
   return products.map(({ id, code }) => ({
     productId: id,
     code,
@@ -44,20 +64,17 @@ export function solderNeeded(db: Db, pieceId: string): SolderNeeded[] {
   }));
 }
 
+/** What decides how much of the solders of a plan is placed: the products they are, and the trims the studio has learned. */
+export function solderTerms(db: Db, solders: readonly Solder[]) {
+  return { solders: asTheyAre(db, solders), trims: getSettings(db).solderTrims };
+}
+
 /** Solders of a plan with what decides how much is placed taken from the product they are. */
-export function asTheyAre(db: Db, solders: readonly Solder[]): Solder[] {
+function asTheyAre(db: Db, solders: readonly Solder[]): Solder[] {
   return solders.map((solder) => {
     const product = findProductByCode(db, solder.id);
     if (!product) return solder;
     const { densityGPerCm3, smallestPieceG, metalFraction } = product;
     return { ...solder, densityGPerCm3, smallestPieceG, metalFraction };
   });
-}
-
-function pricedPlan(db: Db, pieceId: string): store.PlanRow | undefined {
-  return (
-    store.findPlanInUse(db, pieceId) ??
-    store.findNewestPlan(db, pieceId, ['checked', 'signed']) ??
-    store.findNewestPlan(db, pieceId, ['draft'])
-  );
 }

@@ -5,6 +5,7 @@ import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { skipHeatsLeft, UNDER_WAY } from './heat-state.ts';
 import { heatsOf } from './heats.store.ts';
+import { holdForPlan } from './hold-for-plan.ts';
 import { jointsOf } from './joints.store.ts';
 import { layOutHeats } from './lay-out-heats.ts';
 import { holdToMissing } from './move-fields.ts';
@@ -32,7 +33,10 @@ export function movePlan(tx: Db, { actor, row: before, sent }: PlanMoveAsked, no
   if (sent.to === 'in_use') makeRoom(tx, by, before);
   const signed = sent.to === 'signed' ? { signedBy: actor.personId } : {};
   const after = write(tx, by, before, { state: sent.to, ...signed });
-  if (sent.to === 'in_use') layOut(tx, by, after);
+  if (sent.to === 'in_use') {
+    layOut(tx, by, after);
+    holdForPlan(tx, by, before.pieceId);
+  }
   return after;
 }
 
@@ -68,7 +72,7 @@ function pieceNotReady(tx: Db, { pieceId }: store.PlanRow): string[] {
   const { number, state } = getPiece(tx, pieceId);
   const underWay = heatsOf(tx, pieceId, UNDER_WAY);
   return [
-    ...(BEFORE_BUILT.has(state) ? [] : [`${number} is ${state.replaceAll('_', ' ')}`]),
+    ...(BEFORE_BUILT.has(state) ? [] : [`piece ${number} is ${state.replaceAll('_', ' ')}`]),
     ...underWay.map((heat) => `H${heat.number} is ${heat.state.replaceAll('_', ' ')}: bring it to its end first`),
   ];
 }

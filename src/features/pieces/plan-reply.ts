@@ -2,23 +2,28 @@ import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
 import { effectiveRoles, type Actor } from '../../platform/http/actor.ts';
 import { allowedMoves } from '../../platform/http/moves.ts';
+import { checkShown, isLearner, leftToGuess } from './guess-first.ts';
 import { jointsOf } from './joints.store.ts';
 import * as pieces from './pieces.store.ts';
 import type { PlanReply } from './plans.schema.ts';
+import { shortForPlan } from './short-for-plan.ts';
 import { designNumberOf, type PlanRow } from './plans.store.ts';
 import { sameMadeJoints, trueState } from './true-state.ts';
 
 export function showPlan(db: Db, actor: Actor, row: PlanRow): z.infer<typeof PlanReply> {
   const { designId: _designId, body, checkResult, searchResult, ...plan } = row;
+  const left = isLearner(actor) ? leftToGuess(db, row, actor.personId) : new Map<number, string[]>();
   // The stored JSON was written by the schemas and the engine; its readonly lists are the reply's lists.
   return {
     ...plan,
     plan: body,
-    check: checkResult,
-    search: searchResult,
+    check: checkResult && checkShown(checkResult, left),
+    // Why it was found says what every joint does.
+    search: left.size === 0 ? searchResult : null,
     designNumber: designNumberOf(db, row),
     isCurrent: isCurrent(db, row),
     byStudent: isByStudent(db, row),
+    short: shortForPlan(db, row),
     allowedMoves: allowedMoves('plan_version', actor, { state: row.state }),
   } as unknown as z.infer<typeof PlanReply>;
 }
@@ -33,9 +38,4 @@ export function isCurrent(db: Db, { pieceId, designId, madeJoints, solders, stat
 /** Made by somebody who is a student and no more. */
 export function isByStudent(db: Db, { madeBy }: PlanRow): boolean {
   return !effectiveRoles(pieces.findPerson(db, madeBy)!.roles).has('bench');
-}
-
-/** A tutor has said yes: by signing it, or by having made it. */
-export function hasTutorsYes(db: Db, { madeBy, signedBy }: PlanRow): boolean {
-  return signedBy !== null || pieces.findPerson(db, madeBy)!.tutor;
 }

@@ -3,6 +3,7 @@ import type { Design } from '../../../shared/design/design.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
 import type { Plan } from '../../../shared/design/plan.ts';
 import type { Solder } from '../../../shared/design/solder.ts';
+import { learnedTrim, type Settings } from '../settings/index.ts';
 import { toTenthMg } from '../stock/index.ts';
 
 /** Solder that one joint takes in the heat that makes it. */
@@ -16,12 +17,23 @@ export interface PlannedSolder {
   pieces: number;
 }
 
-/** What every joint of a plan takes, by the costing recipe, rounded once a joint to the 0.1 mg of the ledger. */
-export function plannedSolder(design: Design, plan: Plan, solders: readonly Solder[]): PlannedSolder[] {
+/**
+ * What every joint of a plan takes, by the costing recipe, rounded once a joint to the 0.1 mg of the ledger.
+ *
+ * @param terms trims: of joints that say none of their own, by solder
+ */
+export function plannedSolder(
+  design: Design,
+  plan: Plan,
+  { solders, trims }: { solders: readonly Solder[]; trims: Settings['solderTrims'] },
+): PlannedSolder[] {
   const single = expandDesign(design).design;
   return plan.heats.flatMap(({ joints, solder, purpose }, index) => {
     if (solder === undefined || purpose === 'anneal') return [];
-    const made = single.joints.filter(({ id }) => joints.includes(id)).map(({ made: _made, ...joint }) => ({ ...joint, solder }));
+    const trimFraction = learnedTrim(trims, solder);
+    const made = single.joints
+      .filter(({ id }) => joints.includes(id))
+      .map(({ made: _made, ...joint }) => ({ ...(trimFraction === undefined ? {} : { trimFraction }), ...joint, solder }));
     return placeSolder({ parts: single.parts, joints: made }, solders).map(({ joint, placedG }) => ({
       position: index + 1,
       joint: joint.id,

@@ -5,16 +5,22 @@ import { goneSignal } from '../../platform/http/gone.ts';
 import { answerKept, once } from '../../platform/http/idempotency.ts';
 import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
-import { sendVersion } from '../../platform/http/versions.ts';
+import { sendVersion, versionSeen } from '../../platform/http/versions.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { PlanWhatIfReply } from '../calculations/index.ts';
+import { GuessBook, GuessesReply, NewGuesses } from './guesses.schema.ts';
+import type { GuessService } from './guesses.service.ts';
 import { PieceParams } from './pieces.schema.ts';
-import { NewPlan, PlanMove, PlanParams, PlanReply, PlanWhatIf } from './plans.schema.ts';
+import { NewPlan, PlanChange, PlanMove, PlanParams, PlanReply, PlanWhatIf } from './plans.schema.ts';
 import type { PlanService } from './plans.service.ts';
 
 interface Needs {
   platform: Platform;
   plans: PlanService;
+}
+
+interface NeedsGuesses extends Needs {
+  guesses: GuessService;
 }
 
 const tags = ['plans'];
@@ -38,7 +44,7 @@ export const piecePlanRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platf
       const kept = answerKept(platform.db, { request, reply });
       if (kept !== undefined) return kept as z.infer<typeof PlanReply>;
       const draft = await plans.draft(actorOf(request), request.params.id, request.body, goneSignal(reply));
-      const plan = once(platform, { request, reply, status: 201 }, () => plans.keep(actorOf(request), draft));
+      const plan = once(platform, { request, reply, status: 201 }, () => plans.keep(actorOf(request), draft, request.body.after));
       sendVersion(reply, plan.version);
       return plan;
     },
@@ -60,7 +66,7 @@ export const piecePlanRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platf
 };
 
 /** Plans by their own id, under /plans. */
-export const planRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform, plans }) => {
+export const planRoutes: FastifyPluginAsyncZod<NeedsGuesses> = async (app, { platform, plans, guesses }) => {
   app.get(
     '/:id',
     {
@@ -73,6 +79,26 @@ export const planRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform, 
     },
     async (request, reply) => {
       const plan = plans.get(actorOf(request), request.params.id);
+      sendVersion(reply, plan.version);
+      return plan;
+    },
+  );
+
+  app.put(
+    '/:id',
+    {
+      schema: {
+        tags,
+        summary: 'Write the heats of a draft anew; it is checked at once',
+        description:
+          'With If-Match. When somebody else has changed it since, 412 says heat by heat in what the two plans differ, and what may be done with yours. Later versions never change.',
+        params: PlanParams,
+        body: PlanChange,
+        response: { 200: PlanReply, ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      const plan = await plans.rewrite(actorOf(request), request.params.id, versionSeen(request), request.body);
       sendVersion(reply, plan.version);
       return plan;
     },
@@ -109,7 +135,37 @@ export const planRoutes: FastifyPluginAsyncZod<Needs> = async (app, { platform, 
         response: { 200: PlanWhatIfReply, ...problemReplies },
       },
     },
-    async (request) => plans.whatIf(request.params.id, request.body.edits),
+    async (request) => plans.whatIf(actorOf(request), request.params.id, request.body.edits),
+  );
+
+  app.post(
+    '/:id/guesses',
+    {
+      schema: {
+        tags,
+        summary: 'A student says what the earlier joints of a heat will do, and is told the answer beside it',
+        description:
+          'Before that nothing of theirs is told to them: neither in the plan nor in its heats, nor at the bench. Every earlier joint in the fire, each once; when the heat was lit it is too late.',
+        params: PlanParams,
+        body: NewGuesses,
+        response: { 201: GuessesReply, ...problemReplies },
+      },
+    },
+    async (request, reply) =>
+      once(platform, { request, reply, status: 201 }, () => guesses.add(actorOf(request), request.params.id, request.body)),
+  );
+
+  app.get(
+    '/:id/guesses',
+    {
+      schema: {
+        tags,
+        summary: "What was guessed of a plan: a student's own, for a tutor everybody's",
+        params: PlanParams,
+        response: { 200: GuessBook, ...problemReplies },
+      },
+    },
+    async (request) => guesses.list(actorOf(request), request.params.id),
   );
 
   app.post(

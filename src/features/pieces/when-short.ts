@@ -1,5 +1,7 @@
+import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
+import { getSettings } from '../settings/index.ts';
 import { findSupplierByName, getProduct, offeredSolders, packsFor, solderOnOrder } from '../stock/index.ts';
 import type { HeatMoveAsked } from './heat-move-asked.ts';
 import { findCommission } from './pieces.store.ts';
@@ -49,7 +51,9 @@ function waitForIt(tx: Db, { heat: { row, piece }, sent }: HeatMoveAsked): WayOn
   if (commission.state !== 'on_bench') return [];
   const next = solderOnOrder(tx).find(({ productId }) => productId === row.productId);
   const when = next
-    ? `order ${next.number} is expected ${next.expectedOn === null ? 'without a date' : `on ${next.expectedOn}`}`
+    ? next.expectedOn === null
+      ? `order ${next.number} is expected without a date`
+      : `order ${next.number} is expected on ${next.expectedOn}`
     : 'none is on order';
   const { occurredAt, deviceId, deviceSeq } = sent;
   return [
@@ -78,9 +82,11 @@ function orderIt(tx: Db, { heat: { row } }: HeatMoveAsked): WayOn[] {
 }
 
 /** What is made stays made; the rest is planned with the other solders of the drawer. */
-function planAgain(tx: Db, { heat: { row, piece } }: HeatMoveAsked): WayOn[] {
+function planAgain(tx: Db, { by, heat: { row, piece } }: HeatMoveAsked): WayOn[] {
   const { code, name } = getProduct(tx, row.productId!);
-  const others = offeredSolders(tx).filter(({ id, availableG = 0 }) => id !== code && availableG > 0);
+  const others = offeredSolders(tx, dateInZone(by.at, getSettings(tx).timeZone)).filter(
+    ({ id, availableG = 0 }) => id !== code && availableG > 0,
+  );
   if (others.length === 0) return [];
   const solders = others.map(({ productId: _productId, name: _name, form: _form, pricePerG: _pricePerG, ...solder }) => solder);
   return [

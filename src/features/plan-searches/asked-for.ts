@@ -14,14 +14,15 @@ export type AskedFor = Pick<PlanSearchRow, 'pieceId' | 'designId' | 'madeJoints'
  *
  * @throws {Problem} not-found, condition-not-met, invalid-fields
  */
-export function askedFor(db: Db, actor: Actor, asked: z.infer<typeof NewPlanSearch>): AskedFor {
+export function askedFor(db: Db, actor: Actor, asked: z.infer<typeof NewPlanSearch>, now: Date): AskedFor {
   const { pieceId, design, options } = asked;
+  const who = { personId: actor.personId, now };
   if (design !== undefined) {
-    const { bench, solders } = benchAndSolders(db, actor.personId, asked);
+    const { bench, solders } = benchAndSolders(db, who, asked);
     return { pieceId: null, designId: null, madeJoints: [], design: knownDesign(db, design), bench, solders, options };
   }
   if (pieceId === undefined || !knowsPiece(db, actor, pieceId)) throw notFound('piece', String(pieceId));
-  const { basis, bench, solders } = askedOfPiece(db, actor.personId, pieceId, asked);
+  const { basis, bench, solders } = askedOfPiece(db, who, pieceId, asked);
   return {
     pieceId,
     ...madeFrom(basis),

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { SearchProgress } from '../../platform/db/search-tables.ts';
 import type { Actor } from '../../platform/http/actor.ts';
 import { allowedMoves } from '../../platform/http/moves.ts';
+import { isLearner } from '../pieces/index.ts';
 import type { PlanSearchListed, PlanSearchWhole } from './plan-searches.schema.ts';
 import type { PlanSearchRow } from './plan-searches.store.ts';
 
@@ -15,6 +16,12 @@ export function showPlanSearch(
   return listed;
 }
 
+/** Of a piece a student is told the plan, and nothing of what it does to the joints, before they have guessed it. */
+function answerFor(actor: Actor, { answer, pieceId }: PlanSearchRow): PlanSearchRow['answer'] {
+  if (answer === null || pieceId === null || !isLearner(actor)) return answer;
+  return { ...answer, check: null, why: [], alternatives: [], proof: answer.proof.filter(({ level }) => level !== 'margin') };
+}
+
 export function wholePlanSearch(
   actor: Actor,
   row: PlanSearchRow,
@@ -25,6 +32,7 @@ export function wholePlanSearch(
   // The stored JSON was written by the schemas and the engine; its readonly lists are the reply's lists.
   return {
     ...shown,
+    answer: answerFor(actor, row),
     progress: progress ?? row.progress,
     outcome: row.answer?.outcome ?? null,
     allowedMoves: allowedMoves('plan_search', actor, { state: row.state, own }),

@@ -5,6 +5,7 @@ import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import { invalidFields, notFound, Problem } from '../../platform/http/problem.ts';
 import { newId } from '../../platform/ids.ts';
+import type { LateNotes } from '../../platform/late-notes.ts';
 import type { Platform } from '../../platform/platform.ts';
 import type { Planning } from '../calculations/index.ts';
 import { draftFound, knowsPiece, type PlanService } from '../pieces/index.ts';
@@ -23,15 +24,16 @@ interface Needs {
   plans: PlanService;
   /** Hears of what went wrong here, not in what was asked. */
   onFault: (error: unknown) => void;
+  lateNotes: LateNotes;
 }
 
 const refuse = (why: string, more: Record<string, unknown> = {}) =>
   new Problem('condition-not-met', `Cannot keep this plan: ${why}`, more);
 
 /** Searches for a plan that are written down: asked now, followed while they run, read when they are done. */
-export function createPlanSearchService(platform: Platform, { planning, plans, onFault }: Needs) {
+export function createPlanSearchService(platform: Platform, { planning, plans, ...needs }: Needs) {
   const { db, clock } = platform;
-  const { live, begin, noteInterrupted, interruptAll } = createSearchRunner(platform, { planning, onFault });
+  const { live, begin, noteInterrupted, interruptAll } = createSearchRunner(platform, { planning, ...needs });
 
   const known = (actor: Actor, id: string): store.PlanSearchRow => {
     const row = store.findPlanSearch(db, id);
@@ -50,7 +52,7 @@ export function createPlanSearchService(platform: Platform, { planning, plans, o
      * @throws {Problem} invalid-fields, condition-not-met, too-many-requests
      */
     ask(actor: Actor, asked: z.infer<typeof NewPlanSearch>) {
-      const question = askedFor(db, actor, asked);
+      const question = askedFor(db, actor, asked, clock.now());
       const faults = searchFaults(requestOf(question));
       if (faults.length > 0) throw invalidFields(faults);
       planning.holdRoom('for_later', actor.personId);

@@ -52,3 +52,9 @@ export function updatePlanSearch(db: Db, id: string, change: Partial<PlanSearchR
     .returning()
     .get();
 }
+
+export function dropEndedBefore(db: Db, at: string): void {
+  db.delete(planSearches)
+    .where(and(isNotNull(planSearches.endedAt), lt(planSearches.endedAt, at)))
+    .run();
+}

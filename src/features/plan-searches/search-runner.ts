@@ -1,6 +1,7 @@
 import type { PlanSearchRequest } from '../../../shared/sequencing/plan-search-request.ts';
 import { writtenByServer } from '../../platform/http/actor.ts';
 import { Problem } from '../../platform/http/problem.ts';
+import type { LateNotes } from '../../platform/late-notes.ts';
 import type { Platform } from '../../platform/platform.ts';
 import type { Planning } from '../calculations/index.ts';
 import type { AskedFor } from './asked-for.ts';
@@ -12,6 +13,7 @@ interface Needs {
   planning: Planning;
   /** Hears of what went wrong here, not in what was asked. */
   onFault: (error: unknown) => void;
+  lateNotes: LateNotes;
 }
 
 export const requestOf = ({
@@ -22,26 +24,33 @@ export const requestOf = ({
 }: Pick<AskedFor, 'design' | 'solders' | 'bench' | 'options'>): PlanSearchRequest => ({ design, solders, bench, options });
 
 /** Runs the searches that are written down, and notes what becomes of them. */
-export function createSearchRunner({ db, clock }: Platform, { planning, onFault }: Needs) {
+export function createSearchRunner({ db, clock }: Platform, { planning, onFault, lateNotes }: Needs) {
   const live = new LiveSearches();
 
-  /** What the server itself notes of a search, with the time. */
-  const note = (id: string, change: (row: store.PlanSearchRow, at: string) => Partial<store.PlanSearchRow>): void =>
-    db.transaction((tx) => {
-      const at = clock.now();
-      const row = store.findPlanSearch(tx, id)!;
-      notePlanSearch(tx, writtenByServer(at), row, change(row, at.toISOString()));
+  /** What the server itself notes of a search, with the time, and what is done once that is kept. */
+  const note = (
+    id: string,
+    change: (row: store.PlanSearchRow, at: string) => Partial<store.PlanSearchRow>,
+    then: () => void,
+  ): void => {
+    const at = clock.now();
+    lateNotes.write(() => {
+      db.transaction((tx) => {
+        const row = store.findPlanSearch(tx, id)!;
+        notePlanSearch(tx, writtenByServer(at), row, change(row, at.toISOString()));
+      });
+      then();
     });
+  };
 
   /** The end of a search; one that was stopped stays so, with what it still answered. */
   const end = (id: string, { state, ...ending }: Partial<store.PlanSearchRow> & { state: string }): void => {
-    note(id, (row, endedAt) => ({
-      ...ending,
-      state: row.state === 'stopped' ? row.state : state,
-      progress: live.progressOf(id),
-      endedAt,
-    }));
-    live.over(id);
+    const progress = live.progressOf(id);
+    note(
+      id,
+      (row, endedAt) => ({ ...ending, state: row.state === 'stopped' ? row.state : state, progress, endedAt }),
+      () => live.over(id),
+    );
   };
 
   const interrupt = (id: string): void =>
@@ -64,8 +73,11 @@ export function createSearchRunner({ db, clock }: Platform, { planning, onFault 
       if (row.state !== 'waiting' || live.has(id)) return;
       const working = planning.searchForLater(row.personId, requestOf(row), {
         onBegin: () => {
-          note(id, (_row, startedAt) => ({ state: 'running', startedAt }));
-          live.tell(id);
+          note(
+            id,
+            (_row, startedAt) => ({ state: 'running', startedAt }),
+            () => live.tell(id),
+          );
         },
         onProgress: (progress) => live.tell(id, progress),
       });

@@ -40,7 +40,7 @@ export function capacityOf(db: Db): Capacity {
         : own.length > 0
           ? 'Minutes of a day: those of everyone at the bench together, from their own records'
           : 'Minutes of a day: one bench, from the settings, since nobody has any of their own',
-      `Working days are ${daysInWords(openWeekdays)}, less closed days and absences; today counts whole`,
+      workingDays(openWeekdays),
     ],
   };
 }
@@ -63,9 +63,11 @@ function covers({ firstOn, lastOn, weekly }: store.AbsenceRow, day: string): boo
 
 const NAMES = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
-function daysInWords(weekdays: readonly number[]): string {
-  const days = weekdays.toSorted((a, b) => a - b);
-  const isRun = days.length > 2 && days.every((day, index) => day === days[0]! + index);
-  if (isRun) return `${NAMES[days[0]! - 1]} to ${NAMES[days.at(-1)! - 1]}`;
-  return days.length === 0 ? 'none' : days.map((day) => NAMES[day - 1]).join(', ');
+function workingDays(weekdays: readonly number[]): string {
+  const days = weekdays.toSorted((a, b) => a - b).map((day) => ({ day, name: NAMES[day - 1]! }));
+  const [first, last] = [days[0], days.at(-1)];
+  if (first && last && days.length > 2 && last.day - first.day === days.length - 1)
+    return `Working days are ${first.name} to ${last.name}, less closed days and absences; today counts whole`;
+  const names = days.length === 0 ? 'none' : days.map(({ name }) => name).join(', ');
+  return `Working days are ${names}, less closed days and absences; today counts whole`;
 }

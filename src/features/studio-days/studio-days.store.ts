@@ -14,6 +14,23 @@ export function findBenchBy(db: Db, column: 'name' | 'personId', value: string):
   return db.select().from(benches).where(eq(benches[column], value)).get();
 }
 
+/** The bench that somebody works at; undefined where they have none. */
+export function findBenchOf(db: Db, personId: string): BenchRow | undefined {
+  return db
+    .select()
+    .from(benches)
+    .where(and(eq(benches.personId, personId), eq(benches.active, true)))
+    .get();
+}
+
+export function findOpenBench(db: Db, id: string): BenchRow | undefined {
+  return db
+    .select()
+    .from(benches)
+    .where(and(eq(benches.id, id), eq(benches.active, true)))
+    .get();
+}
+
 export function listBenches(db: Db, { limit, cursor }: Page): BenchRow[] {
   return db
     .select()

@@ -1,0 +1,54 @@
+import { and, desc, eq, gte, isNull, sql } from 'drizzle-orm';
+import { z } from 'zod';
+import type { Db } from '../../platform/db/client.ts';
+import { journal, photos } from '../../platform/db/tables.ts';
+
+/** A photo where it is listed with what it shows; the rest of it is at /photos. */
+export const PhotoListed = z.object({
+  id: z.string(),
+  caption: z.string().nullable(),
+  takenAt: z.string(),
+  file: z.string().describe('Where the picture is; with ?size=thumbnail a small one.'),
+});
+
+const OF = { piece: photos.pieceId, heat: photos.heatId, incident: photos.incidentId } as const;
+const MOST = 50;
+
+/** The newest photos of a piece (those of its heats and incidents among them), a heat or an incident. */
+export function photosOf(db: Db, thing: keyof typeof OF, id: string): z.infer<typeof PhotoListed>[] {
+  return db
+    .select({ id: photos.id, caption: photos.caption, takenAt: photos.takenAt })
+    .from(photos)
+    .where(eq(OF[thing], id))
+    .orderBy(desc(photos.id))
+    .limit(MOST)
+    .all()
+    .map((photo) => ({ ...photo, file: `/api/v1/photos/${photo.id}/file` }));
+}
+
+/** Whether the book has a photo of the piece as it is handed over: of the whole, taken since it last came to be finished. */
+export function hasFinalPhoto(db: Db, pieceId: string): boolean {
+  const cameToFinishing = db
+    .select({ at: journal.at })
+    .from(journal)
+    .where(
+      and(
+        eq(journal.thingId, pieceId),
+        eq(journal.what, 'piece'),
+        sql`json_extract(${journal.after}, '$.state') = 'finishing'`,
+        sql`json_extract(${journal.before}, '$.state') <> 'finishing'`,
+      ),
+    )
+    .orderBy(desc(journal.seq))
+    .limit(1)
+    .get();
+  if (cameToFinishing === undefined) return false;
+  const ofTheWhole = and(isNull(photos.heatId), isNull(photos.incidentId), isNull(photos.part));
+  const photo = db
+    .select({ id: photos.id })
+    .from(photos)
+    .where(and(eq(photos.pieceId, pieceId), ofTheWhole, gte(photos.takenAt, cameToFinishing.at)))
+    .limit(1)
+    .get();
+  return photo !== undefined;
+}

@@ -1,0 +1,1 @@
+export { SAMPLE_SIGN_IN, type SampleMessage, type SampleStudio } from './samples.service.ts';
