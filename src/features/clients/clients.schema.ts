@@ -43,16 +43,25 @@ export const NewClient = z
 
 export const ClientChange = z.strictObject(clientFields).partial();
 
-export const ClientReply = z.object({ id: z.string(), ...clientFields, version: z.number().int(), createdAt: z.string() });
+export const ClientReply = z.object({
+  id: z.string(),
+  ...clientFields,
+  version: z.number().int(),
+  createdAt: z.string(),
+  forgottenAt: z.string().nullable(),
+});
 
 /** Told together with other bad fields, so long as these two can be read. */
 function bothKnown({ issues }: { issues: { path?: PropertyKey[] | undefined }[] }): boolean {
   return !issues.some(({ path }) => path?.[0] === 'email' || path?.[0] === 'phone' || (path ?? []).length === 0);
 }
 
-/** Thirteen to nineteen digits in a row that satisfy the Luhn check (ISO/IEC 7812-1) are taken for a card number. */
+/**
+ * Thirteen to nineteen digits in a row that satisfy the Luhn check (ISO/IEC 7812-1) are taken for a card number. The digits of a UUID
+ * (RFC 9562), as in the address of a page of the book, are not looked at.
+ */
 export function holdsNoCardNumber(text: string): boolean {
-  const runs = text.match(/\d(?:[ -]?\d){12,18}/g) ?? [];
+  const runs = text.replaceAll(/\b[\da-f]{8}(?:-[\da-f]{4}){3}-[\da-f]{12}\b/gi, '/').match(/\d(?:[ -]?\d){12,18}/g) ?? [];
   return !runs.some((run) => luhn(run.replaceAll(/\D/g, '')));
 }
 

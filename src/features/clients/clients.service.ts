@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
-import { invalidFields, notFound } from '../../platform/http/problem.ts';
+import { invalidFields, notFound, Problem } from '../../platform/http/problem.ts';
 import { pageOf, type Page } from '../../platform/http/paging.ts';
 import { membersSent } from '../../platform/http/patch-body.ts';
 import { holdToVersion } from '../../platform/http/versions.ts';
@@ -34,6 +34,8 @@ export function createClientService({ db, clock }: Platform) {
       return db.transaction((tx) => {
         const before = getClient(tx, id);
         holdToVersion('client', before.version, seen);
+        if (before.forgottenAt !== null)
+          throw new Problem('condition-not-met', `Cannot change ${before.name}: this client was forgotten`);
         const given = membersSent(change);
         const wanted = { ...before, ...given };
         if (wanted.email === null && wanted.phone === null) {

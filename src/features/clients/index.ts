@@ -1,2 +1,3 @@
-export { withoutCardNumber } from './clients.schema.ts';
-export { findClient } from './clients.store.ts';
+export { ClientReply, NewClient, withoutCardNumber } from './clients.schema.ts';
+export type { ClientService } from './clients.service.ts';
+export { clientsOldestFirst, findClient, findClientLike, updateClient, type ClientRow } from './clients.store.ts';

@@ -4,8 +4,8 @@ import {
   benchTimes,
   hallmarkPacketPieces,
   hallmarkPackets,
+  metalMovements,
   pieces,
-  solderLots,
   stockMovements,
 } from '../../platform/db/tables.ts';
 
@@ -27,20 +27,25 @@ export function timesOf(db: Db, commissionId: string) {
     }));
 }
 
-/** What left the lots for the pieces of a commission (negative), or came back, at what each lot cost. */
+/** What left the lots of solder for the pieces of a commission (negative), or came back. */
 export function solderOf(db: Db, commissionId: string) {
   return db
-    .select({
-      id: stockMovements.id,
-      pieceId: stockMovements.pieceId,
-      onHandTenthMg: stockMovements.onHandTenthMg,
-      costPerG: solderLots.unitCostPerG,
-    })
+    .select({ id: stockMovements.id, pieceId: stockMovements.pieceId, onHandTenthMg: stockMovements.onHandTenthMg })
     .from(stockMovements)
-    .innerJoin(solderLots, eq(solderLots.id, stockMovements.lotId))
     .innerJoin(pieces, eq(pieces.id, stockMovements.pieceId))
     .where(and(eq(pieces.commissionId, commissionId), ne(stockMovements.onHandTenthMg, 0)))
     .orderBy(sql`${stockMovements}.rowid`)
+    .all();
+}
+
+/** The same of metal, the client's own among it. */
+export function metalOf(db: Db, commissionId: string) {
+  return db
+    .select({ id: metalMovements.id, pieceId: metalMovements.pieceId, onHandTenthMg: metalMovements.onHandTenthMg })
+    .from(metalMovements)
+    .innerJoin(pieces, eq(pieces.id, metalMovements.pieceId))
+    .where(eq(pieces.commissionId, commissionId))
+    .orderBy(sql`${metalMovements}.rowid`)
     .all();
 }
 

@@ -6,11 +6,12 @@ import { inMajor } from '../../platform/http/csv.ts';
 import { toMinor } from '../../platform/http/money.ts';
 import { piecesOf, type PieceRow } from '../pieces/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
-import { toG } from '../stock/index.ts';
-import { packetsOf, solderOf, timesOf } from './actual-cost.store.ts';
+import { lineCosts, toG } from '../stock/index.ts';
+import { metalOf, packetsOf, solderOf, timesOf } from './actual-cost.store.ts';
 
 type Time = ReturnType<typeof timesOf>[number];
-type Solder = ReturnType<typeof solderOf>[number];
+/** A line of the ledger of solder or metal. */
+type Line = ReturnType<typeof solderOf>[number];
 type Packet = ReturnType<typeof packetsOf>[number];
 
 type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder' | 'hallmark';
@@ -36,14 +37,31 @@ interface ActualCost {
   entries: { benchTimeIds: string[]; movementIds: string[]; packetIds: string[] };
 }
 
-/** What the pieces of a commission have taken so far, scrapped ones included. Each group is rounded once. */
-export function actualCost(db: Db, commissionId: string): ActualCost {
+interface Book {
+  settings: Settings;
+  /** What a line of the ledger cost the stock, oldest first or at the average as the studio has chosen. Of a client's metal, nothing. */
+  costOf: (line: Line) => Decimal;
+}
+
+/** What the pieces of any commission have taken so far, scrapped ones included. Each group is rounded once. */
+export function actualCosts(db: Db): (commissionId: string) => ActualCost {
   const settings = getSettings(db);
+  const [solder, metal] = [lineCosts(db, 'solder'), lineCosts(db, 'metal')];
+  const book = { settings, costOf: ({ id }: Line) => new Decimal(solder.costOf(id) ?? metal.costOf(id) ?? 0) };
+  return (commissionId) => costOfCommission(db, commissionId, book);
+}
+
+function costOfCommission(db: Db, commissionId: string, book: Book): ActualCost {
+  const { settings } = book;
   const times = timesOf(db, commissionId);
   const solder = solderOf(db, commissionId);
+  const metal = metalOf(db, commissionId);
   const packets = packetsOf(db, commissionId);
-  const pieces = piecesOf(db, commissionId);
-  const costs = costsOf({ times, solder, packets, pieces }, settings);
+  const pieces = piecesOf(db, commissionId).map((piece) => ({
+    ...piece,
+    fromLots: metal.filter(({ pieceId }) => pieceId === piece.id),
+  }));
+  const costs = costsOf({ times, solder, packets, pieces }, book);
   return {
     minutes: minutesOf(times),
     metalG: metalGOf(pieces),
@@ -63,23 +81,29 @@ export function actualCost(db: Db, commissionId: string): ActualCost {
         minutes: minutesOf(own.times),
         metalG: metalGOf([piece]),
         solderG: solderGOf(own.solder),
-        costMinor: toMinor(sum(Object.values(costsOf(own, settings))), settings.currency),
+        costMinor: toMinor(sum(Object.values(costsOf(own, book))), settings.currency),
       };
     }),
     unpricedMetals: unpricedOf(pieces, settings),
     unknown: unknownOf(pieces, settings),
     entries: {
       benchTimeIds: times.map(({ id }) => id),
-      movementIds: solder.map(({ id }) => id),
+      movementIds: [...solder, ...metal].map(({ id }) => id),
       packetIds: [...new Set(packets.map(({ id }) => id))],
     },
   };
 }
 
-/** Time at the rate of the day it was worked; metal at what the settings say it costs now; solder at the cost of its lot; a share of each packet. */
+/** A piece, and the metal that came to it out of lots; none: what was issued is only noted. */
+type Piece = PieceRow & { fromLots: Line[] };
+
+/**
+ * Time at the rate of the day it was worked; metal and solder at what the ledger says they cost, metal that came out of no lot at what
+ * the settings say it costs now; a share of each packet.
+ */
 function costsOf(
-  { times, solder, packets, pieces }: { times: Time[]; solder: Solder[]; packets: Packet[]; pieces: PieceRow[] },
-  settings: Settings,
+  { times, solder, packets, pieces }: { times: Time[]; solder: Line[]; packets: Packet[]; pieces: Piece[] },
+  { settings, costOf }: Book,
 ): Record<CostGroup, Decimal> {
   const hours = sum(times.map(hoursOf));
   return {
@@ -88,11 +112,12 @@ function costsOf(
     consumables: hours.times(settings.consumablesPerBenchHour),
     metal: sum(
       pieces.map((piece) => {
+        if (piece.fromLots.length > 0) return sum(piece.fromLots.map(costOf)).times(shareKept(piece));
         const price = settings.metalPrices[piece.metal];
         return price ? pricePerG(piece.metal, price).times(metalGOf([piece])) : new Decimal(0);
       }),
     ),
-    solder: sum(solder.map(({ onHandTenthMg, costPerG }) => new Decimal(costPerG).times(toG(-onHandTenthMg)))),
+    solder: sum(solder.map(costOf)),
     hallmark: sum(packets.map(packetCost)),
   };
 }
@@ -108,16 +133,16 @@ function packetCost({ feeMinor, postMinor, perArticleMinor, articles, partMarksM
   });
 }
 
-function unpricedOf(pieces: PieceRow[], { metalPrices }: Settings): string[] {
-  const unpriced = pieces.filter((piece) => metalGOf([piece]) !== 0 && !metalPrices[piece.metal]);
+function unpricedOf(pieces: Piece[], { metalPrices }: Settings): string[] {
+  const unpriced = pieces.filter((piece) => piece.fromLots.length === 0 && metalGOf([piece]) !== 0 && !metalPrices[piece.metal]);
   return [...new Set(unpriced.map(({ metal }) => metal))];
 }
 
-function unknownOf(pieces: PieceRow[], settings: Settings): string[] {
+function unknownOf(pieces: Piece[], settings: Settings): string[] {
   const begun = pieces.filter(({ state }) => state !== 'drawn');
   return [
     ...begun
-      .filter(({ metalIssuedTenthMg }) => metalIssuedTenthMg === null)
+      .filter(({ metalIssuedTenthMg, fromLots }) => metalIssuedTenthMg === null && fromLots.length === 0)
       .map(({ number }) => `the metal issued for ${number} is not noted`),
     ...unpricedOf(pieces, settings).map((metal) => `the settings have no price for ${metal}`),
   ];
@@ -133,16 +158,24 @@ function minutesOf(times: Time[]): number {
     .toNumber();
 }
 
-function metalGOf(pieces: PieceRow[]): number {
-  return toG(
-    pieces.reduce(
-      (total, { metalIssuedTenthMg, metalReturnedTenthMg }) => total + (metalIssuedTenthMg ?? 0) - (metalReturnedTenthMg ?? 0),
-      0,
-    ),
-  );
+function metalGOf(pieces: Piece[]): number {
+  return toG(pieces.reduce((total, piece) => total + issuedOf(piece) - (piece.metalReturnedTenthMg ?? 0), 0));
 }
 
-function solderGOf(solder: Solder[]): number {
+/** What went to a piece and did not come back into the drawer. */
+function issuedOf({ fromLots, metalIssuedTenthMg }: Piece): number {
+  if (fromLots.length === 0) return metalIssuedTenthMg ?? 0;
+  return fromLots.reduce((total, { onHandTenthMg }) => total - onHandTenthMg, 0);
+}
+
+/** The metal of a scrapped piece that was weighed into the jar is not what it cost. */
+function shareKept(piece: Piece): Decimal {
+  const issued = issuedOf(piece);
+  if (issued <= 0) return new Decimal(1);
+  return new Decimal(Math.max(0, issued - (piece.metalReturnedTenthMg ?? 0))).div(issued);
+}
+
+function solderGOf(solder: Line[]): number {
   return toG(solder.reduce((total, { onHandTenthMg }) => total - onHandTenthMg, 0) + 0);
 }
 

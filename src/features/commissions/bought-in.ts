@@ -1,5 +1,6 @@
-import type { EstimateRequest } from '../../../shared/costing/estimate-request.ts';
+import type { EstimateRequest, PassThrough } from '../../../shared/costing/estimate-request.ts';
 import { passThroughCost } from '../../../shared/costing/pass-through-cost.ts';
+import { Decimal } from '../../../shared/decimal.ts';
 import { toMinor } from '../../platform/http/money.ts';
 
 /**
@@ -8,5 +9,17 @@ import { toMinor } from '../../platform/http/money.ts';
  * @param marked a packet was paid for, so that its share is among what was really spent
  */
 export function boughtInMinor({ passThrough = [], currency }: EstimateRequest, marked: boolean): number {
-  return toMinor(passThroughCost(passThrough.filter(({ kind }) => !(marked && kind === 'hallmark'))), currency);
+  return toMinor(passThroughCost(passThrough.filter(notMarked(marked))), currency);
 }
+
+/** What the client is charged for the same, each with its own handling. */
+export function boughtInPriceMinor({ passThrough = [], currency }: EstimateRequest, marked: boolean): number {
+  return passThrough
+    .filter(notMarked(marked))
+    .reduce((sum, item) => sum + toMinor(passThroughCost([item]).times(new Decimal(1).plus(item.handlingFraction)), currency), 0);
+}
+
+const notMarked =
+  (marked: boolean) =>
+  ({ kind }: PassThrough): boolean =>
+    !(marked && kind === 'hallmark');

@@ -4,7 +4,7 @@ import { Decimal, sum } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { money } from '../../platform/http/money.ts';
 import { getSettings } from '../settings/index.ts';
-import { boughtInMinor } from './bought-in.ts';
+import { boughtInMinor, boughtInPriceMinor } from './bought-in.ts';
 import { spendToDate } from './commission-spend.ts';
 import type { CancellationReply } from './commissions.schema.ts';
 import { acceptedQuote, moneyMoved, type CommissionRow } from './commissions.store.ts';
@@ -40,7 +40,7 @@ export function cancellationStatement(db: Db, { id, number, state }: CommissionR
     received: money(inMinor, currency),
     sentBack: money(backMinor, currency),
     atCost: { spent: money(spentMinor, currency), left: leftOf(spentMinor) },
-    atQuotedPrice: quote ? atQuotedPrice(quote, { workMinor: spent.total.amountMinor, boughtMinor, leftOf }) : null,
+    atQuotedPrice: quote ? atQuotedPrice(quote, { spent, leftOf }) : null,
     says: [
       'What of it may be kept is for your terms and the law of the place; what goes back is a payment of the kind send_back',
       'Metal and solder that come back to stock are not in what was spent: weigh them back first',
@@ -55,18 +55,22 @@ function doneOf(minutes: number, quoted: Decimal): number {
   return Decimal.min(new Decimal(minutes).div(quoted), 1).toDecimalPlaces(4).toNumber();
 }
 
-/** Work at the accepted profit, what was bought in with its handling as a whole, the discount taken off, and tax on it. */
+/** Work at the accepted profit, what was bought in with its own handling, the discount taken off, and tax on it. */
 function atQuotedPrice(
   { answer: { totals }, request, currency }: Quote,
-  {
-    workMinor,
-    boughtMinor,
-    leftOf,
-  }: { workMinor: number; boughtMinor: number; leftOf: (minor: number) => Statement['received'] },
+  { spent, leftOf }: { spent: Statement['spent']; leftOf: (minor: number) => Statement['received'] },
 ): Statement['atQuotedPrice'] {
+  const hallmarkMinor = spent.hallmark.amountMinor;
   const profit = totals.makingCostMinor === 0 ? 1 : new Decimal(totals.makingPriceMinor).div(totals.makingCostMinor);
   const discount = new Decimal(1).minus(request.policy.discountFraction ?? 0);
-  const netMinor = whole(new Decimal(workMinor).times(profit).plus(boughtMinor).times(discount));
+  const handling = request.passThrough?.find(({ kind }) => kind === 'hallmark')?.handlingFraction ?? 0;
+  const netMinor = whole(
+    new Decimal(spent.total.amountMinor - hallmarkMinor)
+      .times(profit)
+      .plus(new Decimal(hallmarkMinor).times(1 + handling))
+      .plus(boughtInPriceMinor(request, hallmarkMinor > 0))
+      .times(discount),
+  );
   const taxMinor = whole(new Decimal(netMinor).times(request.policy.tax.rateFraction));
   return { net: money(netMinor, currency), tax: money(taxMinor, currency), left: leftOf(netMinor + taxMinor) };
 }

@@ -18,7 +18,7 @@ export function fieldErrors(db: Db, wanted: Fields, { before, today }: { before?
   const errors: FieldError[] = [];
   if (wanted.clientId === null && !isOurOwn(wanted))
     errors.push({ pointer: '/clientId', detail: 'Pick a client, or mark it as own stock.', given: null });
-  if (wanted.clientId !== null && wanted.clientId !== before?.clientId && !findClient(db, wanted.clientId))
+  if (wanted.clientId !== null && wanted.clientId !== before?.clientId && !isKnown(db, wanted.clientId))
     errors.push({ pointer: '/clientId', detail: 'There is no such client.', given: wanted.clientId });
   if (wanted.pointsToPieceId !== null && wanted.pointsToPieceId !== before?.pointsToPieceId)
     errors.push(...pointsToErrors(db, wanted));
@@ -27,6 +27,11 @@ export function fieldErrors(db: Db, wanted: Fields, { before, today }: { before?
     errors.push({ pointer: '/quantity', detail: `There are ${pieces} pieces in it already.`, given: wanted.quantity });
   if (wanted.dueOn !== null && wanted.dueOn !== before?.dueOn) errors.push(...dueOnErrors(wanted.dueOn, today));
   return errors;
+}
+
+/** Whoever was forgotten orders nothing more: should they come back, they are a new client. */
+function isKnown(db: Db, clientId: string): boolean {
+  return findClient(db, clientId)?.forgottenAt === null;
 }
 
 function pointsToErrors(db: Db, { kind, pointsToPieceId }: Fields): FieldError[] {

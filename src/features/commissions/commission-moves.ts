@@ -1,11 +1,11 @@
 import type { Db } from '../../platform/db/client.ts';
-import { writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
+import { holdToOwner, writtenBy, type Actor, type WrittenBy } from '../../platform/http/actor.ts';
 import { holdToLifecycle } from '../../platform/http/moves.ts';
 import { invalidFields, Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
-import { livePiecesOf, solderNeeded } from '../pieces/index.ts';
+import { currentDesign, livePiecesOf, solderNeeded } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
-import { freeHold, holdSolder } from '../stock/index.ts';
+import { freeHolds, holdMetal, holdSolder } from '../stock/index.ts';
 import { whatIsMissing, type Asked } from './commission-guards.ts';
 import * as store from './commissions.store.ts';
 
@@ -46,8 +46,7 @@ export function moveCommission(tx: Db, asked: MoveAsked): store.CommissionRow {
 }
 
 function holdToFieldsOfMove({ row, sent, actor }: MoveAsked): void {
-  if (sent.override && !actor.roles.has('owner'))
-    throw new Problem('forbidden', 'Cannot go past what is missing: that is for the owner');
+  if (sent.override) holdToOwner(actor, 'go past what is missing');
   const acceptsNow = row.kind === 'repair' && row.state === 'shaping' && sent.to === 'agreed';
   const errors = [
     ...(sent.waitingFor !== undefined && sent.to !== 'resting'
@@ -74,15 +73,21 @@ function holdToGuard(tx: Db, guard: string | undefined, asked: MoveAsked): void 
   });
 }
 
-/** Stock is held here and nowhere else: what the plans need, times the studio's factor. */
+/** Stock is held here and nowhere else: what plans and designs need, times the studio's factor. */
 function holdStock(tx: Db, by: WrittenBy, commissionId: string, at: Date): void {
   const { holdFactor } = getSettings(tx);
-  for (const piece of livePiecesOf(tx, commissionId)) {
+  const pieces = livePiecesOf(tx, commissionId);
+  const designed = pieces.flatMap(({ id }) => {
+    const design = currentDesign(tx, id)?.body;
+    return design ? [{ id, design }] : [];
+  });
+  holdMetal(tx, by, { commissionId, pieces: designed, at });
+  for (const piece of pieces) {
     for (const { productId, tenthMg } of solderNeeded(tx, piece.id))
       if (tenthMg > 0) holdSolder(tx, by, { pieceId: piece.id, productId, tenthMg: Math.round(tenthMg * holdFactor), at });
   }
 }
 
 function freeStock(tx: Db, by: WrittenBy, commissionId: string, at: Date): void {
-  for (const piece of store.piecesIn(tx, commissionId)) freeHold(tx, by, { pieceId: piece.id, at });
+  for (const piece of store.piecesIn(tx, commissionId)) freeHolds(tx, by, { pieceId: piece.id, at });
 }

@@ -1,12 +1,12 @@
 import type { Db } from '../../platform/db/client.ts';
 import { money } from '../../platform/http/money.ts';
 import { getSettings } from '../settings/index.ts';
-import { actualCost } from './actual-cost.ts';
+import { actualCosts } from './actual-cost.ts';
 
 /** What a commission has cost us so far, as its owner is shown it. */
 export function spendToDate(db: Db, commissionId: string) {
   const { currency } = getSettings(db);
-  const { minutes, costMinor, unpricedMetals } = actualCost(db, commissionId);
+  const { minutes, costMinor, unpricedMetals } = actualCosts(db)(commissionId);
   return {
     minutes,
     labour: money(costMinor.labour, currency),

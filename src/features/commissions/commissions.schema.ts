@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
+import { Country } from '../../platform/http/country.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { Money, moneyGiven } from '../../platform/http/money.ts';
 import { moveFields } from '../../platform/http/moves.ts';
@@ -13,8 +14,6 @@ export const CommissionParams = z.strictObject({ id: z.uuid() });
 export const CommissionKind = z.enum(['one_off', 'small_run', 'own_stock', 'repair', 'teaching_piece']);
 const CommissionState = z.enum(LIFECYCLES.commission.states);
 const WaitingFor = z.enum(['metal', 'solder', 'client', 'assay', 'stone', 'hands']);
-
-const countryNames = new Intl.DisplayNames(['en'], { type: 'region', fallback: 'none' });
 
 const ClientPropertyGiven = z.strictObject({
   what: lineOfText(200),
@@ -30,11 +29,7 @@ const given = {
   quantity: fenced('commission', 'quantity', z.number().int()),
   dueOn: z.iso.date().nullable().describe('Needed before it is agreed.'),
   budget: moneyGiven(fenced('commission', 'budgetMinor', z.number().int())).nullable(),
-  placeOfSale: z
-    .string()
-    .refine((code) => /^[A-Z]{2}$/.test(code) && countryNames.of(code) !== undefined, 'Use an ISO 3166-1 code, such as DE.')
-    .nullable()
-    .describe('ISO 3166-1; needed before a quote is sent.'),
+  placeOfSale: Country.nullable().describe('ISO 3166-1; needed before a quote is sent.'),
   clientProperty: z.array(ClientPropertyGiven).max(50).describe('What the client left with us, weighed before it was taken in.'),
   pointsToPieceId: z
     .uuid()

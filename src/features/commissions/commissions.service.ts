@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { dateInZone } from '../../platform/clock.ts';
+import { dateInZone, daysBetween } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { worksHere, writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
@@ -39,7 +39,11 @@ export function createCommissionService({ db, clock }: Platform, acceptNow: Acce
   function show(tx: Db, actor: Actor, row: store.CommissionRow): z.infer<typeof CommissionReply> {
     const seesMoney = actor.roles.has('desk');
     return {
-      ...summarise(tx, actor, row, today(tx)),
+      ...summarise(actor, row, {
+        day: today(tx),
+        currency: getSettings(tx).currency,
+        names: store.clientNames(tx, row.clientId === null ? [] : [row.clientId]),
+      }),
       pieces: store.piecesIn(tx, row.id),
       quotes: seesMoney
         ? store.quotesOf(tx, row.id).map(({ id, number, state, validUntil }) => ({ id, number, state, validUntil }))
@@ -88,7 +92,9 @@ export function createCommissionService({ db, clock }: Platform, acceptNow: Acce
       if (!worksHere(actor) && query.kind !== undefined && query.kind !== PRACTICE) return { items: [], nextCursor: null };
       const rows = store.listCommissions(db, worksHere(actor) ? query : { ...query, kind: PRACTICE });
       const day = today(db);
-      return pageOf(rows, query, (row) => summarise(db, actor, row, day));
+      const { currency } = getSettings(db);
+      const names = store.clientNames(db, [...new Set(rows.flatMap(({ clientId }) => clientId ?? []))]);
+      return pageOf(rows, query, (row) => summarise(actor, row, { day, currency, names }));
     },
 
     change(actor: Actor, id: string, seen: number, { budget, clientProperty, ...change }: z.infer<typeof CommissionChange>) {
@@ -135,16 +141,23 @@ function getVisible(db: Db, actor: Actor, id: string): store.CommissionRow {
   return row;
 }
 
-function summarise(db: Db, actor: Actor, row: store.CommissionRow, today: string): Summary {
+interface ForSummary {
+  day: string;
+  currency: string;
+  /** Of clients, by id. */
+  names: ReadonlyMap<string, string>;
+}
+
+function summarise(actor: Actor, row: store.CommissionRow, { day, currency, names }: ForSummary): Summary {
   const seesMoney = actor.roles.has('desk');
-  const { budget, clientProperty, clientId, ...fields } = fieldsOf(row, getSettings(db).currency);
+  const { budget, clientProperty, clientId, ...fields } = fieldsOf(row, currency);
   return {
     ...fields,
     id: row.id,
     number: row.number,
     clientId: seesMoney ? clientId : null,
-    clientName: clientId === null || !worksHere(actor) ? null : (store.clientNames(db, [clientId]).get(clientId) ?? null),
-    daysToDue: row.dueOn === null ? null : (Date.parse(row.dueOn) - Date.parse(today)) / 86_400_000,
+    clientName: clientId === null || !worksHere(actor) ? null : (names.get(clientId) ?? null),
+    daysToDue: row.dueOn === null ? null : daysBetween(day, row.dueOn),
     budget: seesMoney ? budget : null,
     clientProperty: seesMoney ? clientProperty : clientProperty.map((one) => ({ ...one, declaredValue: null })),
     state: row.state as Summary['state'],

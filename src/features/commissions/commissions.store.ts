@@ -1,4 +1,4 @@
-import { and, desc, eq, inArray, lt, ne, sql, type SQL } from 'drizzle-orm';
+import { and, desc, eq, inArray, isNotNull, lt, ne, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { clients, commissions, payments, pieces, plans, quotes } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -52,6 +52,7 @@ export function updateCommission(db: Db, id: string, change: Partial<CommissionR
 }
 
 export function clientNames(db: Db, ids: string[]): Map<string, string> {
+  if (ids.length === 0) return new Map();
   const rows = db.select({ id: clients.id, name: clients.name }).from(clients).where(inArray(clients.id, ids)).all();
   return new Map(rows.map(({ id, name }) => [id, name]));
 }
@@ -100,7 +101,8 @@ export function quotesOf(db: Db, commissionId: string) {
 /** What came in, and what of it went back. */
 export function moneyMoved(db: Db, commissionId: string): { inMinor: number; backMinor: number } {
   const [inMinor, backMinor] = [sumOf(ne(payments.kind, 'send_back')), sumOf(eq(payments.kind, 'send_back'))];
-  return db.select({ inMinor, backMinor }).from(payments).where(eq(payments.commissionId, commissionId)).get()!;
+  const moved = and(eq(payments.commissionId, commissionId), isNotNull(payments.receivedOn));
+  return db.select({ inMinor, backMinor }).from(payments).where(moved).get()!;
 }
 
 function sumOf(which: SQL) {

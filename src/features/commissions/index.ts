@@ -1,5 +1,5 @@
 export { boughtInMinor } from './bought-in.ts';
-export { actualCost } from './actual-cost.ts';
+export { actualCosts } from './actual-cost.ts';
 export { timesOf } from './actual-cost.store.ts';
 export { accountOf, showAccount, type Account } from './commission-account.ts';
 export { isOver } from './commission-over.ts';

@@ -1,10 +1,22 @@
-import { and, asc, eq, inArray, sql } from 'drizzle-orm';
+import { and, asc, count, eq, inArray, isNotNull, isNull, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { joints, journal, payments, quotes, sentLetters, solderProducts } from '../../platform/db/tables.ts';
+import {
+  hallmarkPacketPieces,
+  hallmarkPackets,
+  joints,
+  journal,
+  payments,
+  photos,
+  pieces,
+  quotes,
+  sentLetters,
+  solderProducts,
+} from '../../platform/db/tables.ts';
 import type { Paper } from './paper.ts';
 
 export type QuoteRow = typeof quotes.$inferSelect;
 export type PaymentRow = typeof payments.$inferSelect;
+export type PacketRow = typeof hallmarkPackets.$inferSelect;
 
 export function findQuote(db: Db, id: string): QuoteRow | undefined {
   return db.select().from(quotes).where(eq(quotes.id, id)).get();
@@ -23,9 +35,14 @@ export function findPayment(db: Db, id: string): PaymentRow | undefined {
   return db.select().from(payments).where(eq(payments.id, id)).get();
 }
 
-/** Payments of a commission, oldest first. */
+/** Payments of a commission that were received or sent back, oldest first. */
 export function paymentsOf(db: Db, commissionId: string): PaymentRow[] {
-  return db.select().from(payments).where(eq(payments.commissionId, commissionId)).orderBy(asc(payments.id)).all();
+  return db
+    .select()
+    .from(payments)
+    .where(and(eq(payments.commissionId, commissionId), isNotNull(payments.receivedOn)))
+    .orderBy(asc(payments.id))
+    .all();
 }
 
 export function findSentLetter(db: Db, quoteId: string): Paper | undefined {
@@ -35,6 +52,22 @@ export function findSentLetter(db: Db, quoteId: string): Paper | undefined {
 
 export function insertSentLetter(db: Db, row: { quoteId: string; paper: Paper; createdAt: string }): void {
   db.insert(sentLetters).values(row).run();
+}
+
+export function findPacket(db: Db, id: string): PacketRow | undefined {
+  return db.select().from(hallmarkPackets).where(eq(hallmarkPackets.id, id)).get();
+}
+
+/** What is in a packet for an assay office, by the numbers of the pieces. */
+export function packedIn(db: Db, packetId: string) {
+  return db
+    .select({ packed: hallmarkPacketPieces, piece: pieces })
+    .from(hallmarkPacketPieces)
+    .innerJoin(pieces, eq(pieces.id, hallmarkPacketPieces.pieceId))
+    .where(eq(hallmarkPacketPieces.packetId, packetId))
+    .orderBy(asc(pieces.number))
+    .all()
+    .map(({ packed, piece }) => ({ ...packed, piece }));
 }
 
 const HOLDING = ['sound', 'doubtful'];
@@ -67,4 +100,10 @@ export function enteredState(db: Db, commissionId: string, state: string): strin
   return db.get<{ since: string } | undefined>(
     sql`SELECT json_extract(${journal.after}, '$.stateSince') AS since FROM ${journal} WHERE ${journal.thingId} = ${commissionId} AND ${journal.what} = 'commission' AND json_extract(${journal.after}, '$.state') = ${state} ORDER BY ${journal.seq} DESC LIMIT 1`,
   )?.since;
+}
+
+/** How many photos there are of what a client left: those of the commission as a whole, not of a piece we make. */
+export function photosTakenIn(db: Db, commissionId: string): number {
+  const takenIn = and(eq(photos.commissionId, commissionId), isNull(photos.pieceId));
+  return db.select({ photos: count() }).from(photos).where(takenIn).get()!.photos;
 }

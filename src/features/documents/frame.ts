@@ -41,7 +41,7 @@ export function frameFor(db: Db, commission: CommissionRow): Frame {
       author: settings.studioName,
       size: settings.papers.size,
       writtenAt,
-      blocks: [
+      blocks: together([
         { kind: 'letterhead', name: settings.studioName, lines: linesOf(settings.papers.address) },
         ...(client ? [{ kind: 'address' as const, lines: [client.name, ...linesOf(client.postAddress ?? '')] }] : []),
         { kind: 'title', text: quiet ? wording.say(kind) : `${wording.say(kind)}: ${title}` },
@@ -52,10 +52,22 @@ export function frameFor(db: Db, commission: CommissionRow): Frame {
             { label: wording.say('label.date'), value: on(writtenAt) },
           ],
         },
-        ...blocks.filter((block) => block.kind !== 'facts' || block.rows.length > 0),
-      ],
+        ...blocks,
+      ]),
     }),
   };
+}
+
+/** Facts that follow on facts are one list; of none, none. */
+function together(blocks: readonly Block[]): Block[] {
+  const all: Block[] = [];
+  for (const block of blocks) {
+    const last = all.at(-1);
+    if (block.kind !== 'facts') all.push(block);
+    else if (last?.kind === 'facts') all.splice(-1, 1, { kind: 'facts', rows: [...last.rows, ...block.rows] });
+    else if (block.rows.length > 0) all.push(block);
+  }
+  return all;
 }
 
 export function linesOf(text: string): string[] {

@@ -2,13 +2,14 @@ import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
 import { accountOf, getCommission } from '../commissions/index.ts';
 import { livePiecesOf, type PieceRow } from '../pieces/index.ts';
+import { toG } from '../stock/index.ts';
 import * as store from './documents.store.ts';
 import { fact, frameFor, type Frame } from './frame.ts';
+import { payTo } from './money-papers.ts';
 import type { Block, Paper } from './paper.ts';
 import { mainMetal } from './piece-words.ts';
 
 const DAY_MS = 86_400_000;
-const TENTH_MG_PER_G = 10_000;
 
 /** That the work is ready, since when, and what to bring. */
 export function collectionNotice(db: Db, commissionId: string, at: Date): Paper {
@@ -22,15 +23,17 @@ export function collectionNotice(db: Db, commissionId: string, at: Date): Paper 
     );
   const { balanceMinor, currency } = accountOf(db, commissionId);
   const days = Math.max(0, Math.floor((at.getTime() - Date.parse(commission.stateSince)) / DAY_MS));
-  const body = say('collection.body', { count: livePiecesOf(db, commissionId).length });
+  const count = livePiecesOf(db, commissionId).length;
+  const body = say('collection.body', { count });
   return frame.paper('paper.collection', at.toISOString(), [
     ...(clientName === null ? [] : [{ kind: 'paragraph' as const, text: say('quote.greeting', { name: clientName }) }]),
-    { kind: 'paragraph', text: `${body} ${say('collection.waiting', { days })}` },
+    { kind: 'paragraph', text: `${body} ${say('collection.waiting', { days, count })}` },
     { kind: 'facts', rows: fact(say('label.ready_since'), on(commission.stateSince)) },
     {
       kind: 'paragraph',
       text: balanceMinor > 0 ? say('collection.balance', { amount: money(balanceMinor, currency) }) : say('collection.paid'),
     },
+    ...(balanceMinor > 0 ? payTo(frame, 'reminder.pay_to') : []),
   ]);
 }
 
@@ -40,6 +43,7 @@ export function takeInReceipt(db: Db, commissionId: string): Paper {
   const { wording, commission, settings } = frame;
   const { say, money, grams } = wording;
   const left = commission.clientProperty;
+  const photos = store.photosTakenIn(db, commissionId);
   const value = (minor: number | undefined) => (minor === undefined ? '' : money(minor, settings.currency));
   return frame.paper('paper.take_in', commission.createdAt, [
     { kind: 'paragraph', text: say(left.length === 0 ? 'take_in.none' : 'take_in.intro') },
@@ -55,7 +59,9 @@ export function takeInReceipt(db: Db, commissionId: string): Paper {
         ]),
     { kind: 'heading', text: say('take_in.checked') },
     { kind: 'blanks', labels: [say('label.marks'), say('label.stones_counted'), say('label.flaws')] },
-    { kind: 'checks', items: [say('label.photos')] },
+    photos > 0
+      ? { kind: 'facts', rows: fact(say('label.photos'), wording.number(photos, 0)) }
+      : { kind: 'checks', items: [say('label.photos')] },
     { kind: 'heading', text: say('take_in.terms_title') },
     { kind: 'paragraph', text: say('take_in.terms') },
     { kind: 'paragraph', text: say('take_in.solder') },
@@ -79,7 +85,7 @@ export function careCard(db: Db, piece: PieceRow): Paper {
   const { wording, commission } = frame;
   const { say, grams } = wording;
   const since = store.enteredState(db, commission.id, 'handed_over');
-  const weight = piece.weighedTenthMg === null ? null : grams(piece.weighedTenthMg / TENTH_MG_PER_G);
+  const weight = piece.weighedTenthMg === null ? null : grams(toG(piece.weighedTenthMg));
   return {
     ...frame.paper('paper.care', since ?? piece.createdAt, [
       {

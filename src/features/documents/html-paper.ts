@@ -21,11 +21,24 @@ dd { margin: 0; overflow-wrap: anywhere; white-space: pre-line }
 .strong { font-weight: bold }
 table { border-collapse: collapse; margin: .6rem 0; width: 100% }
 th, td { border-bottom: 1px solid; padding: .3rem .6rem .3rem 0; text-align: left; vertical-align: top }
-table.amounts :is(th, td):last-child { padding-right: 0; text-align: right; white-space: nowrap }
+td { white-space: pre-line }
+table.amounts :is(th, td):last-child { padding-right: 0; text-align: right; white-space: pre }
+table.write :is(th, td) { border: 1px solid; padding: .3rem }
+table.write td { height: 11mm }
 tfoot td { border-bottom: 0; font-weight: bold }
 tr, figure { break-inside: avoid }
 figure { margin: 1.2rem 0 }
 figure svg { display: block; max-height: 9cm; width: 100% }
+section.step { border-top: 3px solid; break-inside: avoid; display: grid; font-size: 14pt; gap: 0 1rem; grid-template-columns: 3rem 1fr; margin-top: 1.4rem; padding-top: .5rem }
+section.step > strong { font-size: 2em; line-height: 1 }
+section.step h3 { font-size: 1.1em; margin: 0 }
+section.step dl { grid-template-columns: minmax(6rem, 22%) 1fr }
+section.step p.blanks { display: flex; gap: 1rem; margin: 1rem 0 .2rem }
+section.step p.blanks span { border-bottom: 1px solid; flex: 1 }
+figure.square { align-items: center; display: flex; gap: 1rem }
+figure.square figcaption { overflow-wrap: anywhere; white-space: pre-line }
+section.step dt { font-weight: bold }
+figure.square svg { flex: none; height: 30mm; width: 30mm }
 p.blank { align-items: end; display: flex; gap: .6rem; margin-top: 1.4rem }
 p.blank span { border-bottom: 1px solid; flex: 1 }
 @media print { body { margin: 0; max-width: none; padding: 0 } }
@@ -90,9 +103,19 @@ function blockHtml(block: Block): string {
       return tableHtml(block);
     case 'blanks':
       return block.labels.map((label) => `<p class="blank">${escapeMarkup(label)}: <span></span></p>`).join('\n');
+    case 'step':
+      return stepHtml(block);
+    case 'square':
+      return `<figure class="square">${block.svg}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
     case 'drawing':
       return `<figure>${block.svg}<figcaption>${escapeMarkup(block.caption)}</figcaption></figure>`;
   }
+}
+
+function stepHtml({ mark, title, rows, blanks }: Extract<Block, { kind: 'step' }>): string {
+  const toWrite = blanks.map((label) => `${escapeMarkup(label)} <span></span>`).join(' ');
+  return `<section class="step"><strong>${escapeMarkup(mark)}</strong><div><h3>${escapeMarkup(title)}</h3>
+<dl>${rows.map(factHtml).join('')}</dl>${blanks.length > 0 ? `<p class="blanks">${toWrite}</p>` : ''}</div></section>`;
 }
 
 function lines(texts: readonly string[]): string {
@@ -104,8 +127,9 @@ function factHtml({ label, value, strong }: Fact): string {
   return `<dt${weight}>${escapeMarkup(label)}</dt><dd${weight}>${escapeMarkup(value)}</dd>`;
 }
 
-function tableHtml({ head, rows, total, amounts }: Extract<Block, { kind: 'table' }>): string {
-  return `<table${amounts ? ' class="amounts"' : ''}>
+function tableHtml({ head, rows, total, amounts, toWriteIn = false }: Extract<Block, { kind: 'table' }>): string {
+  const styled = amounts ? ' class="amounts"' : toWriteIn ? ' class="write"' : '';
+  return `<table${styled}>
 <thead><tr>${head.map((cell) => `<th scope="col">${escapeMarkup(cell)}</th>`).join('')}</tr></thead>
 <tbody>${rows.map(rowHtml).join('')}</tbody>${total ? `\n<tfoot>${rowHtml(total)}</tfoot>` : ''}
 </table>`;

@@ -5,6 +5,7 @@ import * as store from './documents.store.ts';
 import { fact, frameFor, linesOf, type Frame } from './frame.ts';
 import type { MessageKey } from './messages/en.ts';
 import type { Block, Fact, Paper } from './paper.ts';
+import { roundingOf } from './quote-letter.ts';
 
 /** A receipt for money taken in, or a note of money sent back. */
 export function paymentReceipt(db: Db, payment: store.PaymentRow): Paper {
@@ -12,6 +13,8 @@ export function paymentReceipt(db: Db, payment: store.PaymentRow): Paper {
   const { wording, called } = frame;
   const { say, money, date } = wording;
   const back = payment.kind === 'send_back';
+  if (payment.receivedOn === null)
+    throw new Problem('condition-not-met', `Cannot write a receipt for ${called}: the money is due, and not received yet`);
   const kind: MessageKey = back
     ? 'paper.send_back_receipt'
     : payment.kind === 'deposit'
@@ -42,8 +45,14 @@ export function bill(db: Db, commissionId: string, at: Date): Paper {
   const quote = store.acceptedQuote(db, commissionId);
   if (!quote)
     throw new Problem('condition-not-met', `Cannot write a bill for ${commission.number}: no version of the quote is accepted`);
+  if (commission.state === 'called_off')
+    throw new Problem(
+      'condition-not-met',
+      `Cannot write a bill for ${commission.number}: it is called off; what it came to is in its cancellation statement`,
+    );
   const { currency, netMinor, grossMinor, answer, request } = quote;
   const { discountMinor } = answer.totals;
+  const roundingMinor = roundingOf(answer);
   const item = say('bill.item', { title: called, count: commission.quantity });
   const tax = grossMinor - netMinor;
   const handedOver = store.enteredState(db, commissionId, 'handed_over');
@@ -55,9 +64,10 @@ export function bill(db: Db, commissionId: string, at: Date): Paper {
       kind: 'table',
       head: [say('label.what'), say('label.price')],
       rows: [
-        [item, money(netMinor + discountMinor, currency)],
+        [item, money(netMinor - roundingMinor + discountMinor, currency)],
         ...(discountMinor > 0 ? [[say('label.discount'), money(-discountMinor, currency)]] : []),
-        ...(discountMinor > 0 && tax !== 0 ? [[say('label.net'), money(netMinor, currency)]] : []),
+        ...(roundingMinor === 0 ? [] : [[say('label.rounding'), money(roundingMinor, currency)]]),
+        ...((discountMinor > 0 || roundingMinor !== 0) && tax !== 0 ? [[say('label.net'), money(netMinor, currency)]] : []),
         ...(tax === 0
           ? []
           : [[say('label.tax', { percent: wording.percent(request.policy.tax.rateFraction) }), money(tax, currency)]]),
@@ -89,6 +99,8 @@ export function accountFacts(db: Db, { commission, wording }: Pick<Frame, 'commi
   const { say, money } = wording;
   const { grossMinor, receivedMinor, balanceMinor, currency } = accountOf(db, commission.id);
   if (grossMinor === null) return [];
+  // What of it stays and what goes back is being settled, so nothing is said to be owed either way.
+  if (commission.state === 'called_off') return fact(say('label.received_in_all'), money(receivedMinor, currency));
   return [
     ...fact(say('label.gross'), money(grossMinor, currency)),
     ...fact(say('label.received'), money(receivedMinor, currency)),
@@ -104,14 +116,15 @@ function paymentsTable(db: Db, { wording, commission }: Frame): Block[] {
   const rows = store
     .paymentsOf(db, commission.id)
     .map(({ kind, receivedOn, amountMinor }) => [
-      say('bill.of_paid', { kind: say(`kind.${kind}` as MessageKey), date: date(receivedOn) }),
+      say('bill.of_paid', { kind: say(`kind.${kind}` as MessageKey), date: date(receivedOn!) }),
       money(kind === 'send_back' ? amountMinor : -amountMinor, currency),
     ]);
   const total = [say(balanceMinor < 0 ? 'label.owed_back' : 'label.balance'), money(Math.abs(balanceMinor), currency)];
   return [{ kind: 'table', head: [say('label.received'), say('label.amount')], rows, total, amounts: true }];
 }
 
-function payTo({ wording, settings }: Frame, key: MessageKey): Block[] {
+/** Where the studio says it is paid. */
+export function payTo({ wording, settings }: Frame, key: MessageKey): Block[] {
   const lines = linesOf(settings.papers.payTo);
   if (lines.length === 0) return [];
   return [

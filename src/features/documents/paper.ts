@@ -8,6 +8,8 @@ export interface Paper {
   size: PaperSize;
   /** The moment the paper is of, RFC 3339: the only time in it, so that the same paper is the same bytes. */
   writtenAt: string;
+  /** Under every page, where pages may come apart. */
+  footer?: string;
   blocks: readonly Block[];
 }
 
@@ -28,7 +30,22 @@ export type Block =
   | { kind: 'checks'; items: readonly string[] }
   /** What is what; the rows marked carry weight. */
   | { kind: 'facts'; rows: readonly Fact[] }
-  | { kind: 'table'; head: readonly string[]; rows: readonly (readonly string[])[]; total?: readonly string[]; amounts: boolean }
+  | {
+      kind: 'table';
+      head: readonly string[];
+      rows: readonly (readonly string[])[];
+      total?: readonly string[];
+      /** The last column is of amounts. */
+      amounts: boolean;
+      /** Its empty cells are written in by hand. */
+      toWriteIn?: boolean;
+      /** Of the width, by column, on paper; by a rule of its own when absent. */
+      shares?: readonly number[];
+    }
+  /** Something that is done at the bench, read there from an arm's length: its number, what it is, what has to be known, lines to write on. */
+  | { kind: 'step'; mark: string; title: string; rows: readonly Fact[]; blanks: readonly string[] }
+  /** @param svg made by qrPicture() */
+  | { kind: 'square'; svg: string; caption: string }
   /** Lines to write on, each after its words. */
   | { kind: 'blanks'; labels: readonly string[] }
   /** @param svg made by drawDesign() */

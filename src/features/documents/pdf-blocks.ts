@@ -4,7 +4,7 @@ import type { Block, Fact } from './paper.ts';
 export type Doc = PDFKit.PDFDocument;
 /** Registered in the document by these names. */
 export type Font = 'body' | 'bold';
-type Element = PDFKit.PDFStructureElement;
+export type Element = PDFKit.PDFStructureElement;
 
 /** In points. */
 export const MARGIN = 57;
@@ -21,8 +21,11 @@ interface Style {
   below?: number;
 }
 
+/** All but what is read at the bench. */
+export type PlainBlock = Exclude<Block, { kind: 'step' | 'square' }>;
+
 /** One block of a paper, set below what is there already. A heading stays with what comes next. */
-export function setBlock(doc: Doc, block: Block, next: Block | undefined): Element {
+export function setBlock(doc: Doc, block: PlainBlock, next: Block | undefined): Element {
   switch (block.kind) {
     case 'letterhead':
       return struct(doc, 'Sect', [
@@ -51,7 +54,13 @@ export function setBlock(doc: Doc, block: Block, next: Block | undefined): Eleme
       return struct(
         doc,
         'Table',
-        block.rows.map((row, index) => factRow(doc, row, index === 0 ? togetherOf(doc, block) : 0)),
+        block.rows.map((row, index) =>
+          factRow(doc, row, {
+            above: index === 0 ? GAP + 2 : 3,
+            together: index === 0 ? togetherOf(doc, block) : 0,
+            after: index === block.rows.length - 1 ? GAP - 2 : 0,
+          }),
+        ),
       );
     case 'table':
       return table(doc, block);
@@ -75,7 +84,7 @@ function bottomOf(doc: Doc): number {
 }
 
 /** Goes to the next page unless so much is left of this one. */
-function needs(doc: Doc, height: number): void {
+export function needs(doc: Doc, height: number): void {
   // Continuing closes what is marked on this page and opens it again on the next.
   if (doc.y + height > bottomOf(doc)) doc.continueOnNewPage();
 }
@@ -89,7 +98,7 @@ function text(doc: Doc, type: string, words: string, { font = 'body', size = TEX
   });
 }
 
-function space(doc: Doc, above: number): void {
+export function space(doc: Doc, above: number): void {
   if (doc.y > MARGIN + 1) doc.y += above;
 }
 
@@ -139,14 +148,14 @@ function factHeight(doc: Doc, { label, value }: Fact): number {
   return Math.max(doc.heightOfString(label, { width: labelWidth }), doc.heightOfString(value, { width: valueWidth }));
 }
 
-function factRow(doc: Doc, row: Fact, together: number): Element {
+function factRow(doc: Doc, row: Fact, { above, together, after }: { above: number; together: number; after: number }): Element {
   const { label, value, strong = false } = row;
   const font = strong ? 'bold' : 'body';
   const start = { y: 0 };
   return struct(doc, 'TR', [
     struct(doc, { type: 'TH', scope: 'Row' }, () => {
       doc.font(font).fontSize(TEXT);
-      space(doc, 3);
+      space(doc, above);
       needs(doc, Math.max(together, factHeight(doc, row)));
       start.y = doc.y;
       doc.text(label, MARGIN, start.y, { width: factColumns(doc).labelWidth });
@@ -155,17 +164,45 @@ function factRow(doc: Doc, row: Fact, together: number): Element {
       const { labelWidth, valueWidth } = factColumns(doc);
       const below = doc.y;
       doc.font(font).text(value, MARGIN + labelWidth + 10, start.y, { width: valueWidth });
-      doc.y = Math.max(below, doc.y);
+      doc.y = Math.max(below, doc.y) + after;
     }),
   ]);
 }
 
-function table(doc: Doc, { head, rows, total, amounts }: Extract<Block, { kind: 'table' }>): Element {
+/** Of a cell that is written in by hand. */
+const WRITE_HEIGHT = 30;
+
+function table(doc: Doc, { head, rows, total, amounts, toWriteIn = false, shares }: Extract<Block, { kind: 'table' }>): Element {
   const last = head.length - 1;
   // Amounts stand in a narrow column at the end, to the right; the rest share what is left, the first taking twice.
-  const share = (column: number) => {
+  const usual = (column: number) => {
     const end = amounts ? 0.26 : 1 / (last + 2);
     return column === last && amounts ? end : ((column === 0 ? 2 : 1) * (1 - (amounts ? end : 0))) / (last + (amounts ? 1 : 2));
+  };
+  const share = (column: number) => shares?.[column] ?? usual(column);
+  const widths = head.map((_one, index) => widthOf(doc) * share(index) - (index === last ? 0 : 8));
+  const leftOf = (column: number) => MARGIN + widths.slice(0, column).reduce((sum, width) => sum + width + 8, 0);
+  const heightOf = (cells: readonly string[], type: 'TH' | 'TD') =>
+    Math.max(
+      toWriteIn && type === 'TD' ? WRITE_HEIGHT : 0,
+      ...cells.map((one, index) => doc.heightOfString(one, { width: widths[index]! })),
+    );
+  const cellAt = (cell: string, column: number, y: number) =>
+    doc.text(cell, leftOf(column), y, { width: widths[column]!, align: amounts && column === last ? 'right' : 'left' });
+  const ruleBelow = (top: number, bottom: number) => {
+    doc.moveTo(MARGIN, bottom).lineTo(MARGIN + widthOf(doc), bottom);
+    for (const column of toWriteIn ? widths.keys() : [])
+      if (column > 0) doc.moveTo(leftOf(column) - 4, top).lineTo(leftOf(column) - 4, bottom);
+    doc.lineWidth(0.5).stroke('#000');
+  };
+  /** On a page that the table goes on to; those who have it read to them know the columns. */
+  const headAgain = () => {
+    doc.font('bold').fontSize(TEXT);
+    const { y } = doc;
+    const next = y + heightOf(head, 'TH') + 3;
+    for (const [column, cell] of head.entries()) cellAt(cell, column, y);
+    ruleBelow(y, next);
+    doc.y = next + 4;
   };
   const row = (cells: readonly string[], type: 'TH' | 'TD', font: Font): Element => {
     const start = { y: 0, next: 0 };
@@ -175,21 +212,18 @@ function table(doc: Doc, { head, rows, total, amounts }: Extract<Block, { kind: 
       cells.map((cell, column) =>
         struct(doc, type === 'TH' ? { type, scope: 'Column' } : { type }, () => {
           doc.font(font).fontSize(TEXT);
-          const widths = head.map((_one, index) => widthOf(doc) * share(index) - (index === last ? 0 : 8));
           if (column === 0) {
-            const height = Math.max(...cells.map((one, index) => doc.heightOfString(one, { width: widths[index]! })));
+            const height = heightOf(cells, type);
+            const { page } = doc;
             space(doc, type === 'TH' ? 12 : 4);
             needs(doc, height + 4);
+            if (doc.page !== page && type === 'TD') headAgain();
+            doc.font(font);
             start.y = doc.y;
             start.next = start.y + height + 3;
-            doc
-              .moveTo(MARGIN, start.next)
-              .lineTo(MARGIN + widthOf(doc), start.next)
-              .lineWidth(0.5)
-              .stroke('#000');
+            ruleBelow(start.y - 4, start.next);
           }
-          const x = MARGIN + widths.slice(0, column).reduce((sum, width) => sum + width + 8, 0);
-          doc.text(cell, x, start.y, { width: widths[column]!, align: amounts && column === last ? 'right' : 'left' });
+          cellAt(cell, column, start.y);
           doc.y = start.next;
         }),
       ),
@@ -241,7 +275,7 @@ function drawing(doc: Doc, { svg, caption }: Extract<Block, { kind: 'drawing' }>
  * An element of the structure for those who have the paper read to them. What it holds is set when it is put into the
  * document, one after the other.
  */
-function struct(
+export function struct(
   doc: Doc,
   as: string | { type: string; alt?: string; scope?: 'Row' | 'Column' },
   holds: Element[] | (() => void),

@@ -1,6 +1,9 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import PdfKit from 'pdfkit';
+import { holdToFonts } from './letters-not-in-font.ts';
 import type { Paper, PaperSize } from './paper.ts';
+import { isOfBench, setBenchBlock } from './pdf-bench-blocks.ts';
 import { MARGIN, setBlock, widthOf, type Doc, type Font } from './pdf-blocks.ts';
 
 const FONTS: Readonly<Record<Font, string>> = {
@@ -15,9 +18,10 @@ const SIZES: Readonly<Record<PaperSize, string>> = { A4: 'A4', letter: 'LETTER' 
  * A paper as a tagged PDF with its fonts in it, black on white. The same paper is the same bytes.
  *
  * @param pageOf the words under each page
+ * @throws {Problem} letters-not-in-font rather than a box in place of a letter
  */
-export function pdfPaper(
-  { language, title, author, size, writtenAt, blocks }: Paper,
+export async function pdfPaper(
+  { language, title, author, size, writtenAt, footer, blocks }: Paper,
   pageOf: (page: number, pages: number) => string,
 ): Promise<Buffer> {
   const writtenOn = new Date(writtenAt);
@@ -39,11 +43,16 @@ export function pdfPaper(
     },
   });
   for (const [name, file] of Object.entries(FONTS)) doc.registerFont(name, file);
+  holdToFonts(doc, blocks);
   const whole = doc.struct('Document');
   doc.addStructure(whole);
-  for (const [index, block] of blocks.entries()) whole.add(setBlock(doc, block, blocks[index + 1]));
+  for (const [index, block] of blocks.entries()) {
+    whole.add(isOfBench(block) ? setBenchBlock(doc, block) : setBlock(doc, block, blocks[index + 1]));
+    // The sheets of a piece with many heats take seconds, and others want their answers.
+    await nextTurn();
+  }
   whole.end();
-  numberPages(doc, pageOf);
+  numberPages(doc, (page, pages) => (footer === undefined ? '' : `${footer} – `) + pageOf(page, pages));
   const chunks: Buffer[] = [];
   return new Promise((resolve, reject) => {
     doc.on('data', (chunk: Buffer) => chunks.push(chunk));

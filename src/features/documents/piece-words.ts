@@ -29,14 +29,14 @@ export function alikePieces(db: Db, commissionId: string): Alike[] {
 }
 
 /** Metal, size and weight of one piece, as far as its design tells. */
-export function pieceFacts(design: Design | undefined, { wording }: Pick<Frame, 'wording'>): Fact[] {
+export function pieceFacts(design: Design | undefined, { wording, commission }: Pick<Frame, 'wording' | 'commission'>): Fact[] {
   if (!design) return [];
   const size = sizeAsDrawn(design);
   const { say, grams, number } = wording;
   return [
     ...fact(say('label.metal'), metalsOf(design.parts, wording).join('\n')),
     ...fact(say('label.size'), size && `${number(size.widthMm, 1)} × ${number(size.heightMm, 1)} mm`),
-    ...fact(say('label.weight'), grams(pieceWeight(design).totalG)),
+    ...fact(say(commission.quantity > 1 ? 'label.weight_each' : 'label.weight'), grams(pieceWeight(design).totalG)),
   ];
 }
 

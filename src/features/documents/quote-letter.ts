@@ -1,4 +1,5 @@
 import type { Db } from '../../platform/db/client.ts';
+import { Decimal } from '../../../shared/decimal.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import { getCommission } from '../commissions/index.ts';
 import * as store from './documents.store.ts';
@@ -77,16 +78,29 @@ export function priceFacts(
   const { discountMinor } = answer.totals;
   const { rateFraction } = request.policy.tax;
   const taxed = grossMinor !== netMinor;
+  const roundingMinor = roundingOf(answer);
+  const pieces = Math.max(1, ...request.labour.map(({ run }) => run?.pieces ?? 1));
+  const each = new Decimal(grossMinor).div(pieces).toDecimalPlaces(0, Decimal.ROUND_HALF_UP);
   return [
-    ...fact(say('label.price'), discountMinor > 0 ? money(netMinor + discountMinor, currency) : null),
+    ...fact(
+      say('label.price'),
+      discountMinor > 0 || roundingMinor !== 0 ? money(netMinor - roundingMinor + discountMinor, currency) : null,
+    ),
     ...fact(say('label.discount'), discountMinor > 0 ? money(-discountMinor, currency) : null),
+    ...fact(say('label.rounding'), roundingMinor === 0 ? null : money(roundingMinor, currency)),
     ...fact(say('label.net'), taxed ? money(netMinor, currency) : null),
     ...fact(say('label.tax', { percent: percent(rateFraction) }), taxed ? money(grossMinor - netMinor, currency) : null),
     ...fact(say('label.gross'), money(grossMinor, currency), true),
+    ...fact(say('label.gross_each', { count: pieces }), pieces > 1 ? money(each.toNumber(), currency) : null),
     ...fact(say('label.deposit'), depositMinor > 0 ? money(depositMinor, currency) : null),
     ...fact(say('label.promised'), commission.dueOn === null ? null : date(commission.dueOn)),
     ...fact(say('label.valid_until'), date(validUntil)),
   ];
+}
+
+/** What a gross that was rounded up adds to the net. */
+export function roundingOf({ sold = [] }: Partial<Pick<store.QuoteRow['answer'], 'sold'>>): number {
+  return sold.find(({ kind }) => kind === 'rounding')?.netMinor ?? 0;
 }
 
 function propertyBlocks({ wording, commission, settings }: Frame): Block[] {

@@ -15,13 +15,17 @@ export const paperReply = {
   },
 };
 
-/** Sends a paper: kept by nobody on the way, found by no search, and with nothing on its page but itself. */
-export async function sendPaper(reply: FastifyReply, paper: Paper, format: 'html' | 'pdf'): Promise<string | Buffer> {
-  reply
-    .header('content-security-policy', PAPER_CSP)
+/** Kept by nobody on the way, found by no search, and with nothing on its page but itself. */
+export function sendPrivately(reply: FastifyReply, policy: string): FastifyReply {
+  return reply
+    .header('content-security-policy', policy)
     .header('cache-control', 'no-store')
     .header('x-robots-tag', 'noindex, nofollow')
     .header('referrer-policy', 'no-referrer');
+}
+
+export async function sendPaper(reply: FastifyReply, paper: Paper, format: 'html' | 'pdf'): Promise<string | Buffer> {
+  sendPrivately(reply, PAPER_CSP);
   if (format === 'html') {
     reply.type('text/html; charset=utf-8');
     return htmlPaper(paper);
@@ -29,12 +33,13 @@ export async function sendPaper(reply: FastifyReply, paper: Paper, format: 'html
   // Loaded by the first who asks: most of a day nobody does.
   const { pdfPaper } = await import('./pdf-paper.ts');
   const { say } = wordingFor(paper.language);
+  const bytes = await pdfPaper(paper, (page, pages) => say('page.of', { page, pages }));
   reply.type('application/pdf').header('content-disposition', disposition(paper.title));
-  return pdfPaper(paper, (page, pages) => say('page.of', { page, pages }));
+  return bytes;
 }
 
 /** Shown in the browser, under a name to save it by (RFC 6266, RFC 8187). */
-function disposition(title: string): string {
+export function disposition(title: string): string {
   const plain = title.normalize('NFKD').replaceAll(/[^\w. -]/g, '');
   const exact = encodeURIComponent(title.replaceAll(/["\\/:*?<>|]/g, '-')).replaceAll(
     /['()*]/g,

@@ -15,6 +15,8 @@ export interface Wording {
   money: (amountMinor: number, currency: string) => string;
   /** A date, ISO 8601, written out. */
   date: (date: string) => string;
+  /** The same, short: for a label. */
+  day: (date: string) => string;
   percent: (fraction: number) => string;
   number: (value: number, digits: number) => string;
   grams: (value: number) => string;
@@ -32,6 +34,8 @@ export function wordingFor(...languages: readonly string[]): Wording {
     formats.set(key, format);
     return String(format.format(values));
   };
+  const inStyle = (dateStyle: 'long' | 'medium', date: string) =>
+    new Intl.DateTimeFormat(locale, { dateStyle, timeZone: 'UTC' }).format(new Date(`${date}T00:00:00Z`));
   const unit = (kind: string, digits: number) =>
     new Intl.NumberFormat(locale, { style: 'unit', unit: kind, minimumFractionDigits: digits, maximumFractionDigits: digits });
   return {
@@ -48,7 +52,8 @@ export function wordingFor(...languages: readonly string[]): Wording {
       // A decimal string, so that no figure passes through a binary fraction.
       return format.format(new Decimal(amountMinor).div(Decimal.pow(10, digits)).toFixed(digits) as `${number}`);
     },
-    date: (date) => new Intl.DateTimeFormat(locale, { dateStyle: 'long', timeZone: 'UTC' }).format(new Date(`${date}T00:00:00Z`)),
+    date: (date) => inStyle('long', date),
+    day: (date) => inStyle('medium', date),
     percent: (fraction) => new Intl.NumberFormat(locale, { style: 'percent', maximumFractionDigits: 2 }).format(fraction),
     number: (value, digits) =>
       new Intl.NumberFormat(locale, { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value),

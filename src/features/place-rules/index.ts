@@ -1,2 +1,1 @@
-export { Place } from './place-rules.schema.ts';
 export { findPlaceRules, type PlaceRulesRow } from './place-rules.store.ts';

@@ -1,13 +1,12 @@
 import { z } from 'zod';
+import { Country } from '../../platform/http/country.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
 
-export const Place = z.string().regex(/^[A-Z]{2}$/, 'Use an ISO 3166-1 code of two letters, such as DE.');
+export const PlaceParams = z.strictObject({ id: Country });
 
-export const PlaceParams = z.strictObject({ id: Place });
-
-export const PlaceQuery = PageQuery.extend({ cursor: Place.optional() });
+export const PlaceQuery = PageQuery.extend({ cursor: Country.optional() });
 
 const tolerance = z.number().min(0).max(0.05);
 

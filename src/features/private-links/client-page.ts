@@ -5,7 +5,7 @@ import { STAGES, type ClientView } from './client-view.ts';
 
 const STYLE = `
 * { box-sizing: border-box }
-:root { color-scheme: light dark }
+:root { background: Canvas; color: CanvasText; color-scheme: light dark }
 body { font: 1.05rem/1.5 system-ui, sans-serif; margin: 1.5rem auto; max-width: 44rem; padding: 0 1rem }
 h1 { font-size: 1.5rem; overflow-wrap: anywhere }
 h2 { font-size: 1.15rem; margin: 2rem 0 .5rem }
@@ -14,14 +14,24 @@ ol.stages li { border: 1px solid; border-radius: .3rem; padding: .25rem .7rem }
 ol.stages li[aria-current] { border-width: 3px; font-weight: bold }
 table { border-collapse: collapse; width: 100% }
 th, td { border-bottom: 1px solid #8888; padding: .45rem .8rem .45rem 0; text-align: left; vertical-align: top }
-dl { display: grid; gap: .3rem 1.5rem; grid-template-columns: auto 1fr; margin: 0 }
+dl { display: grid; gap: .3rem 1.5rem; grid-template-columns: auto 1fr; margin: .8rem 0 0 }
 dd { margin: 0 }
 form { border: 1px solid #8888; border-radius: .3rem; margin: .8rem 0; padding: .8rem 1rem }
 label { display: block; margin-bottom: .6rem }
 input[type=checkbox] { height: 1.3rem; margin-right: .5rem; vertical-align: text-bottom; width: 1.3rem }
 textarea { display: block; font: inherit; min-height: 7rem; width: 100% }
 button { font: inherit; font-weight: bold; min-height: 2.9rem; padding: .4rem 1.4rem }
+p.sample { border: 3px dashed; border-radius: .3rem; margin: 0 0 1.5rem; padding: .6rem 1rem }
 p.said { border: 3px solid; border-radius: .3rem; font-weight: bold; padding: .6rem 1rem }
+ul.photos { display: flex; flex-wrap: wrap; gap: 1rem; list-style: none; margin: 0; padding: 0 }
+ul.photos li { max-width: 12rem }
+ul.photos img { background: #8882; border-radius: .3rem; display: block; height: auto; max-width: 100% }
+@media (max-width: 34rem) {
+  thead { display: none }
+  tr { border-bottom: 1px solid #8888; display: block; padding: .4rem 0 }
+  td { border: 0; display: grid; gap: 1rem; grid-template-columns: 8rem 1fr; padding: .15rem 0 }
+  td::before { content: attr(data-label) }
+}
 :focus-visible { outline: 3px solid; outline-offset: 2px }
 `;
 
@@ -29,20 +39,29 @@ p.said { border: 3px solid; border-radius: .3rem; font-weight: bold; padding: .6
 export const PAGE_CSP = [
   "default-src 'none'",
   `style-src 'sha256-${createHash('sha256').update(STYLE).digest('base64')}'`,
+  "img-src 'self'",
   "form-action 'self'",
   "base-uri 'none'",
   "frame-ancestors 'none'",
 ].join('; ');
 
-/**
- * A commission as its client sees it.
- *
- * @param base address of the page itself, whose secret is in it
- */
-export function clientPage(view: ClientView, { base, said }: { base: string; said: string | undefined }): string {
+/** Where a page of a client is shown. */
+interface Shown {
+  /** Address of the page itself, whose secret is in it. */
+  base: string | null;
+  /** In the invented studio, where nobody is a client. */
+  isSample: boolean;
+}
+
+/** A commission as its client sees it. */
+export function clientPage(
+  view: ClientView,
+  { base, isSample, said }: Shown & { base: string; said: string | undefined },
+): string {
   const { wording, studioName, title, dueOn } = view;
   const { say, date } = wording;
   return htmlPage(wording, `${title} – ${studioName}`, [
+    ...sampleBanner(wording, isSample),
     `<p>${escapeMarkup(studioName)}</p>`,
     `<h1>${escapeMarkup(title)}</h1>`,
     ...(said === undefined ? [] : [`<p class="said" role="status">${words(say(`link.said_${said}` as MessageKey))}</p>`]),
@@ -53,6 +72,7 @@ export function clientPage(view: ClientView, { base, said }: { base: string; sai
     offers(view, base),
     ...answers(view, base),
     ...account(view),
+    ...photos(view, base),
     ...cards(view, base),
     ask(view, base),
     `<p><small>${words(say('link.privacy'))}</small></p>`,
@@ -60,9 +80,10 @@ export function clientPage(view: ClientView, { base, said }: { base: string; sai
 }
 
 /** Why something was not done, with the way back where there is one. */
-export function refusalPage(wording: Wording, reason: MessageKey, base: string | null): string {
+export function refusalPage(wording: Wording, reason: MessageKey, { base, isSample }: Shown): string {
   const { say } = wording;
   return htmlPage(wording, say('refused.title'), [
+    ...sampleBanner(wording, isSample),
     `<h1>${words(say('refused.title'))}</h1>`,
     `<p role="alert">${words(say(reason))}</p>`,
     ...(base === null ? [] : [`<p><a href="${escapeMarkup(base)}">${words(say('link.back'))}</a></p>`]),
@@ -70,6 +91,10 @@ export function refusalPage(wording: Wording, reason: MessageKey, base: string |
 }
 
 const words = escapeMarkup;
+
+function sampleBanner({ say }: Wording, isSample: boolean): string[] {
+  return isSample ? [`<p class="sample">${words(say('link.sample'))}</p>`] : [];
+}
 
 function htmlPage({ locale }: Wording, title: string, parts: readonly string[]): string {
   return `<!doctype html>
@@ -99,6 +124,7 @@ function stages({ wording: { say }, stage }: ClientView): string {
 function offers({ wording, versions }: ClientView, base: string): string {
   const { say, money, date } = wording;
   if (versions.length === 0) return `<p>${words(say('link.no_offers'))}</p>`;
+  const head = ['label.version', 'link.sent', 'label.gross', 'link.state', 'link.letter'] as const;
   const rows = versions.map(({ number, sentOn, grossMinor, currency, state, validUntil }) => {
     const letter = `${escapeMarkup(base)}/letters/${number}`;
     const cells = [
@@ -106,11 +132,10 @@ function offers({ wording, versions }: ClientView, base: string): string {
       words(date(sentOn)),
       words(money(grossMinor, currency)),
       words(say(`version.${state}` as MessageKey, { date: date(validUntil) })),
-      `<a href="${letter}">${words(say('link.read'))}</a> <a href="${letter}?format=pdf">${words(say('link.pdf'))}</a>`,
+      `<span><a href="${letter}">${words(say('link.read'))}</a> <a href="${letter}?format=pdf">${words(say('link.pdf'))}</a></span>`,
     ];
-    return `<tr>${cells.map((cell) => `<td>${cell}</td>`).join('')}</tr>`;
+    return `<tr>${cells.map((cell, column) => `<td data-label="${words(say(head[column]!))}">${cell}</td>`).join('')}</tr>`;
   });
-  const head = ['label.version', 'link.sent', 'label.gross', 'link.state', 'link.letter'] as const;
   return `<table><thead><tr>${head.map((key) => `<th scope="col">${words(say(key))}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table>`;
 }
 
@@ -133,9 +158,14 @@ function answers({ wording: { say, money }, versions }: ClientView, base: string
 
 function account({ wording: { say, money }, account: sums }: ClientView): string[] {
   if (!sums) return [];
-  const { grossMinor, receivedMinor, balanceMinor, currency } = sums;
-  const left: [MessageKey, number] = balanceMinor < 0 ? ['label.owed_back', -balanceMinor] : ['label.balance', balanceMinor];
-  const rows: [MessageKey, number][] = [['label.gross', grossMinor], ['label.received', receivedMinor], left];
+  const { due, receivedMinor, currency } = sums;
+  const rows: [MessageKey, number][] = due
+    ? [
+        ['label.gross', due.grossMinor],
+        ['label.received', receivedMinor],
+        due.balanceMinor < 0 ? ['label.owed_back', -due.balanceMinor] : ['label.balance', due.balanceMinor],
+      ]
+    : [['label.received_in_all', receivedMinor]];
   return [
     `<h2>${words(say('link.account'))}</h2>`,
     `<dl>${rows.map(([key, minor]) => `<dt>${words(say(key))}</dt><dd>${words(money(minor, currency))}</dd>`).join('')}</dl>`,
@@ -149,6 +179,17 @@ function cards({ wording: { say }, cards: found }: ClientView, base: string): st
     return `<li><a href="${card}">${words(number)}</a> <a href="${card}?format=pdf">${words(say('link.pdf'))}</a></li>`;
   });
   return [`<h2>${words(say('link.care'))}</h2>`, `<ul>${items.join('')}</ul>`];
+}
+
+function photos({ wording: { say, date }, photos: found }: ClientView, base: string): string[] {
+  if (found.length === 0) return [];
+  const items = found.map(({ id, caption, takenOn, widthPx, heightPx }) => {
+    const picture = `${escapeMarkup(base)}/photos/${id}`;
+    const called = words(caption ?? say('link.photo_of', { date: date(takenOn) }));
+    const small = `<img src="${picture}?size=thumbnail" width="${widthPx}" height="${heightPx}" loading="lazy" alt="">`;
+    return `<li><a href="${picture}">${small}${called}</a></li>`;
+  });
+  return [`<h2>${words(say('link.photos'))}</h2>`, `<ul class="photos">${items.join('')}</ul>`];
 }
 
 function ask({ wording: { say } }: ClientView, base: string): string {

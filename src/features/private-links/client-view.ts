@@ -3,6 +3,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { accountOf, getCommission, type CommissionRow } from '../commissions/index.ts';
 import { isFinished, wordingFor, type Wording } from '../documents/index.ts';
 import { findClient } from '../clients/index.ts';
+import { photosForClient } from '../photos/index.ts';
 import { livePiecesOf } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
 import * as store from './private-links.store.ts';
@@ -28,17 +29,19 @@ export interface ClientView {
     currency: string;
     state: VersionState;
   }[];
-  /** Null before anything is agreed. */
-  account: { currency: string; grossMinor: number; receivedMinor: number; balanceMinor: number } | null;
+  /** Null before anything is agreed. Of what was called off only what was received: the rest is being settled. */
+  account: { currency: string; receivedMinor: number; due: { grossMinor: number; balanceMinor: number } | null } | null;
   /** Pieces that have a care card. */
   cards: { serial: number; number: string }[];
+  /** Pictures that somebody ticked for the client, as they were taken. */
+  photos: { id: string; caption: string | null; takenOn: string; widthPx: number; heightPx: number }[];
 }
 
 export function clientView(db: Db, commissionId: string, at: Date): ClientView {
   const commission = getCommission(db, commissionId);
   const { timeZone, studioName } = getSettings(db);
   const today = dateInZone(at, timeZone);
-  const { grossMinor, ...sums } = accountOf(db, commissionId);
+  const { grossMinor, balanceMinor, receivedMinor, currency: paidIn } = accountOf(db, commissionId);
   return {
     wording: wordingOf(db, commission),
     studioName,
@@ -53,10 +56,24 @@ export function clientView(db: Db, commissionId: string, at: Date): ClientView {
       currency,
       state: state === 'sent' ? (today > validUntil ? 'lapsed' : 'open') : (state as VersionState),
     })),
-    account: grossMinor === null ? null : { ...sums, grossMinor },
+    account:
+      grossMinor === null
+        ? null
+        : {
+            currency: paidIn,
+            receivedMinor,
+            due: commission.state === 'called_off' ? null : { grossMinor, balanceMinor },
+          },
     cards: livePiecesOf(db, commissionId)
       .filter(isFinished)
       .map(({ serial, number }) => ({ serial, number })),
+    photos: photosForClient(db, commissionId).map(({ id, caption, takenAt, widthPx, heightPx }) => ({
+      id,
+      caption,
+      takenOn: dateInZone(new Date(takenAt), timeZone),
+      widthPx,
+      heightPx,
+    })),
   };
 }
 

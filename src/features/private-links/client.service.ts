@@ -6,6 +6,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { getCommission } from '../commissions/index.ts';
 import { careCard, isFinished, quoteLetter, wordingFor, type MessageKey, type Paper, type Wording } from '../documents/index.ts';
+import { findPhotoFile, photosForClient, type PictureFile } from '../photos/index.ts';
 import { livePiecesOf } from '../pieces/index.ts';
 import { answerByClient } from '../quotes/index.ts';
 import { getSettings } from '../settings/index.ts';
@@ -84,6 +85,14 @@ export function createClientPageService({ db, clock }: Platform) {
       const piece = livePiecesOf(db, link.commissionId).find((one) => one.serial === serial);
       if (!piece || !isFinished(piece)) throw new Refusal(404, 'refused.none', link.wording);
       return withoutAddress(careCard(db, piece));
+    },
+
+    /** A picture that was ticked for the client; of every other it is as if it were not there. */
+    photo(secret: string, address: string, id: string, size: 'full' | 'thumbnail'): PictureFile {
+      const link = open(secret, address);
+      const photo = photosForClient(db, link.commissionId).find((one) => one.id === id);
+      if (!photo) throw new Refusal(404, 'refused.none', link.wording);
+      return findPhotoFile(db, photo, size);
     },
 
     answer(secret: string, address: string, { version, answer }: z.infer<typeof ClientAnswer>): void {

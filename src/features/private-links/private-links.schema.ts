@@ -45,6 +45,7 @@ export const MessageReply = z.object({
 export const PageParams = z.strictObject({ token: z.string().max(100) });
 export const PageQueryParams = z.strictObject({ said: z.enum(['accepted', 'declined', 'message']).optional() });
 export const LetterParams = PageParams.extend({ number: z.coerce.number().int().min(1).max(10_000) });
+export const PhotoParams = PageParams.extend({ photo: z.uuid() });
 export const CardParams = PageParams.extend({ serial: z.coerce.number().int().min(1).max(10_000) });
 
 export const ClientAnswer = z.discriminatedUnion('answer', [

@@ -10,7 +10,9 @@ export function createWrongTries(clock: Clock) {
 
   const current = (address: string) => {
     const found = tries.get(address);
-    if (found && clock.now().getTime() - found.since < HOUR_MS) return found;
+    const ageMs = found ? clock.now().getTime() - found.since : 0;
+    // Below nothing when the clock was put back.
+    if (found && ageMs >= 0 && ageMs < HOUR_MS) return found;
     tries.delete(address);
     return undefined;
   };

@@ -2,11 +2,13 @@ import type { EstimateRequest, LabourLine } from '../../../shared/costing/estima
 import type { Joint } from '../../../shared/design/design.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
-import type { PieceRow } from '../pieces/index.ts';
+import { MOST_OF_ALL_PIECES } from '../calculations/index.ts';
+import type { CommissionRow } from '../commissions/index.ts';
+import { drawnPieces, type PieceRow } from '../pieces/index.ts';
 import { findPlaceRules } from '../place-rules/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
 import { isRecord } from '../../platform/merge-patch.ts';
-import { pieceRequest, uniqueById, type PieceRequest } from './piece-request.ts';
+import { bookOf, pieceRequest, uniqueById, type PieceRequest } from './piece-request.ts';
 
 /** A request as far as the book knows it: prices that nobody typed are absent. */
 export type DraftRequest = Omit<EstimateRequest, 'metals' | 'solders' | 'policy'> &
@@ -22,6 +24,14 @@ export interface Asked {
   place: string | null;
 }
 
+/** What a commission asks of its pieces: how many, whether as a run, and sold where. */
+export function askedBy({ quantity, kind, placeOfSale }: CommissionRow): Omit<Asked, 'overrides'> {
+  return { copies: quantity, isRun: kind === 'small_run', place: placeOfSale };
+}
+
+/** What stands in the book for so many pieces is read at once, so that no more is read than can be priced. */
+const READ_AT_ONCE = 50;
+
 /** Of sterling at 20 °C; recipe 1 takes it for every metal. @source material page, as in the table of metals */
 const SPECIFIC_HEAT_J_PER_GK = 0.245;
 
@@ -36,18 +46,44 @@ const SPECIFIC_HEAT_J_PER_GK = 0.245;
 export function buildRequest(db: Db, pieces: readonly PieceRow[], { overrides, copies, isRun, place }: Asked): DraftRequest {
   const settings = getSettings(db);
   const byHand = { design: 'design' in overrides, heats: 'heats' in overrides };
-  const found = pieces.map((piece) => pieceRequest(db, piece, { settings, byHand }));
+  const book = bookOf(db, settings);
+  const found: ReturnType<typeof pieceRequest>[] = [];
+  for (let begin = 0; begin < pieces.length; begin += READ_AT_ONCE) {
+    const some = pieces.slice(begin, begin + READ_AT_ONCE);
+    const drawn = drawnPieces(
+      db,
+      some.map(({ id }) => id),
+    );
+    found.push(...some.map((piece) => pieceRequest(piece, drawn.get(piece.id), { book, byHand })));
+    holdToSize(found.flatMap((one) => ('missing' in one ? [] : [one])));
+  }
   const missing = found.flatMap((one) => ('missing' in one ? one.missing : []));
   if (pieces.length === 0 && !byHand.design) missing.push('there is no piece yet');
   if (missing.length > 0) throw new Problem('condition-not-met', `Cannot price this: ${missing.join('; ')}`, { missing });
-  const drawn = found.flatMap((one) => ('missing' in one ? [] : [one]));
-  const last = drawn.at(-1);
-  const all = last ? [...drawn, ...Array.from({ length: Math.max(0, copies - drawn.length) }, () => last)] : [];
+  const known = found.flatMap((one) => ('missing' in one ? [] : [one]));
+  const last = known.at(-1);
+  const all = last ? [...known, ...Array.from({ length: Math.max(0, copies - known.length) }, () => last)] : [];
+  holdToSize(all);
   const request = together(all);
   const labour = isRun ? asRun(request.labour, all.length, settings) : request.labour;
   const rate = place === null ? null : (findPlaceRules(db, place)?.taxRateFraction ?? null);
   const tax = rate === null ? settings.tax : { ...settings.tax, rateFraction: rate };
   return { currency: settings.currency, ...request, labour, ...workshop({ ...settings, tax }) };
+}
+
+/** @throws {Problem} condition-not-met for more than a request may list */
+function holdToSize(pieces: readonly PieceRequest[]): void {
+  const count = (of: (piece: PieceRequest) => number) => pieces.reduce((sum, piece) => sum + of(piece), 0);
+  const most = Math.max(
+    count(({ design }) => design.parts.length),
+    count(({ design }) => design.joints.length),
+    count(({ heats }) => heats.length),
+  );
+  if (most > MOST_OF_ALL_PIECES)
+    throw new Problem(
+      'condition-not-met',
+      `Cannot price this at once: all its pieces together have more than ${MOST_OF_ALL_PIECES} parts, joints or heats; divide it into several commissions`,
+    );
 }
 
 function together(pieces: PieceRequest[]): PieceRequest {
@@ -135,11 +171,17 @@ function asRun(labour: LabourLine[], pieces: number, { smallRun, newStudioFactor
 }
 
 function workshop(settings: Settings): Pick<DraftRequest, 'flux' | 'pickle' | 'gas' | 'passThrough' | 'policy'> {
-  const { efficiencyFraction, ...gas } = settings.gas;
+  const { efficiencyFraction, oxygenPricePerG, ...gas } = settings.gas;
+  const { roundUpToMinor, ...tax } = settings.tax;
   return {
     flux: settings.flux,
     pickle: settings.pickle,
-    gas: { ...gas, efficiency: efficiencyFraction, specificHeatJPerGK: SPECIFIC_HEAT_J_PER_GK },
+    gas: {
+      ...gas,
+      efficiency: efficiencyFraction,
+      specificHeatJPerGK: SPECIFIC_HEAT_J_PER_GK,
+      ...(typeof oxygenPricePerG === 'string' ? { oxygenPricePerG } : {}),
+    },
     passThrough: [],
     policy: {
       waste: settings.waste,
@@ -151,7 +193,7 @@ function workshop(settings: Settings): Pick<DraftRequest, 'flux' | 'pickle' | 'g
       contingencyFraction: settings.contingencyFraction,
       profit: settings.profit,
       discountFraction: settings.discountFraction,
-      tax: settings.tax,
+      tax: { ...tax, ...(typeof roundUpToMinor === 'number' ? { roundUpToMinor } : {}) },
       depositFraction: settings.depositFraction,
     },
   };

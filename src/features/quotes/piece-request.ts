@@ -6,16 +6,16 @@ import type {
   PricedMetal,
   PricedSolder,
 } from '../../../shared/costing/estimate-request.ts';
-import type { Design, Part } from '../../../shared/design/design.ts';
+import type { Design, Joint, Part } from '../../../shared/design/design.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
 import { endsOf } from '../../../shared/design/joint-ends.ts';
 import { getMetal } from '../../../shared/materials/metal.ts';
 import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { factorInUse } from '../learning/index.ts';
-import { currentDesign, planForPricing, type PieceRow, type PlanForPricing } from '../pieces/index.ts';
-import type { Settings } from '../settings/index.ts';
-import { findProductByCode } from '../stock/index.ts';
+import type { DrawnPiece, PieceRow, PlanForPricing } from '../pieces/index.ts';
+import { learnedTrim, type Settings } from '../settings/index.ts';
+import { findProductByCode, type SolderProductRow } from '../stock/index.ts';
 
 /** What one piece adds to a request. A price that nobody typed is absent, and told before anything is computed. */
 export interface PieceRequest {
@@ -26,28 +26,56 @@ export interface PieceRequest {
   labour: LabourLine[];
 }
 
-interface Asked {
+/** What the book says of operations and solders, each looked up once for however many pieces ask. */
+interface Book {
   settings: Settings;
+  factorOf: (operation: string) => number;
+  productOf: (code: string) => SolderProductRow | undefined;
+}
+
+export function bookOf(db: Db, settings: Settings): Book {
+  return {
+    settings,
+    factorOf: onceEach((operation) => factorInUse(db, operation)?.factor ?? settings.newStudioFactor),
+    productOf: onceEach((code) => findProductByCode(db, code)),
+  };
+}
+
+function onceEach<Found>(find: (name: string) => Found): (name: string) => Found {
+  const found = new Map<string, { is: Found }>();
+  return (name) => {
+    const known = found.get(name) ?? { is: find(name) };
+    found.set(name, known);
+    return known.is;
+  };
+}
+
+interface Asked {
+  book: Book;
   /** Which members somebody gives by hand, so that the book needs not have them. */
   byHand: { design: boolean; heats: boolean };
 }
 
 /** From the design and plan of a piece, or what stands in the way, in words. */
-export function pieceRequest(db: Db, piece: PieceRow, { settings, byHand }: Asked): PieceRequest | { missing: string[] } {
-  const design = currentDesign(db, piece.id)?.body;
-  if (!design) return byHand.design ? EMPTY : { missing: [`${piece.number} has no design`] };
-  const plan = planForPricing(db, piece.id);
+export function pieceRequest(
+  piece: PieceRow,
+  drawn: DrawnPiece | undefined,
+  { book, byHand }: Asked,
+): PieceRequest | { missing: string[] } {
+  const { settings } = book;
+  if (!drawn) return byHand.design ? EMPTY : { missing: [`${piece.number} has no design`] };
+  const { design, plan } = drawn;
   const expanded = expandDesign(design).design;
   const missing = byHand.heats ? [] : planGaps(piece, expanded, plan);
   if (missing.length > 0) return { missing };
   const solderOf = soldersByJoint(plan);
   const joints = expanded.joints
     .filter((joint) => joint.made === undefined)
-    .map((joint) => ({ ...joint, ...(solderOf.has(joint.id) ? { solder: solderOf.get(joint.id)! } : {}) }));
+    .map((joint) => withSolder(joint, solderOf.get(joint.id), settings));
   const here = partsThatAreHere(expanded);
   return {
     metals: uniqueById(expanded.parts.map((part) => priced(part, here.has(part.id), settings))),
-    solders: uniqueById(joints.flatMap(({ solder }) => (solder === undefined ? [] : [asProduct(db, solder, plan)]))),
+    solders: uniqueById(joints.flatMap(({ solder }) => (solder === undefined ? [] : [asProduct(book, solder, plan)]))),
     design: {
       parts: expanded.parts.map((part) => ({ id: part.id, metal: metalId(part, here.has(part.id)), form: part.form })),
       joints,
@@ -55,9 +83,16 @@ export function pieceRequest(db: Db, piece: PieceRow, { settings, byHand }: Aske
     heats: (plan?.check?.heats ?? []).filter(({ inFire }) => inFire.length > 0).map(asPriced),
     labour: operationsFromPlan({ design, plan: plan?.body ?? { heats: [] } }).map((line) => ({
       ...line,
-      factor: factorInUse(db, line.operation)?.factor ?? settings.newStudioFactor,
+      factor: book.factorOf(line.operation),
     })),
   };
+}
+
+/** As it is soldered, with the trim learned of that solder where the joint says none of its own. */
+function withSolder(joint: Joint, solder: string | undefined, { solderTrims }: Settings): Joint {
+  if (solder === undefined) return joint;
+  const trimFraction = learnedTrim(solderTrims, solder);
+  return { ...(trimFraction === undefined ? {} : { trimFraction }), ...joint, solder };
 }
 
 const EMPTY: PieceRequest = { metals: [], solders: [], design: { parts: [], joints: [] }, heats: [], labour: [] };
@@ -104,8 +139,8 @@ function priced(part: Part, isHere: boolean, { metalPrices }: Settings): PieceRe
 }
 
 /** A solder as the product it is; one that is in no drawer of ours has what its plan says, and no price. */
-function asProduct(db: Db, code: string, plan: PlanForPricing | undefined): PieceRequest['solders'][number] {
-  const product = findProductByCode(db, code);
+function asProduct({ productOf }: Book, code: string, plan: PlanForPricing | undefined): PieceRequest['solders'][number] {
+  const product = productOf(code);
   if (product) {
     const { densityGPerCm3, smallestPieceG, metalFraction, silverFraction, pricePerG } = product;
     return {

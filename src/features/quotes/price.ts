@@ -37,6 +37,11 @@ export function pricePieces(
   return priceRequest(buildRequest(db, pieces, asked), asked.overrides, confirmed);
 }
 
+/** The request that the book makes now, with what was typed for it; nothing is checked or computed. */
+export function requestNow(db: Db, pieces: readonly PieceRow[], asked: Asked): DraftRequest {
+  return withOverrides(buildRequest(db, pieces, asked), asked.overrides) as DraftRequest;
+}
+
 /** Prices a request with numbers put in by hand, which alone are held to shape and fences. */
 export function priceRequest(draft: DraftRequest, overrides: Overrides, confirmed: Confirmation | null): Priced {
   const merged = withOverrides(draft, overrides);
@@ -73,12 +78,9 @@ function overrideErrors(merged: unknown, draft: DraftRequest): FieldError[] {
     : parsed.error.issues
         .filter(({ path }) => isByHand(merged, draft, path))
         .flatMap((issue) => fieldErrors(issue, '/overrides/'));
-  if (wrong.length > 0) return wrong;
-  return [
-    ...fenceErrors(EstimateRequestSchema, merged, draft, '/overrides'),
-    ...finePriceErrors(merged as EstimateRequest, draft),
-    ...minutesErrors(merged as EstimateRequest, draft),
-  ];
+  const outside = fenceErrors(EstimateRequestSchema, merged, draft, '/overrides');
+  if (wrong.length > 0) return [...wrong, ...outside];
+  return [...outside, ...finePriceErrors(merged as EstimateRequest, draft), ...minutesErrors(merged as EstimateRequest, draft)];
 }
 
 /** Whether what is wrong was put in by hand; a field that is missing was, if what it is missing from was. */

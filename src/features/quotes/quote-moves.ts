@@ -7,7 +7,10 @@ import { Problem } from '../../platform/http/problem.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import { getCommission, isOver, type CommissionRow } from '../commissions/index.ts';
 import { freezeLetter } from '../documents/index.ts';
+import { livePiecesOf } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
+import { askedBy } from './estimate-request.ts';
+import { requestNow } from './price.ts';
 import * as store from './quotes.store.ts';
 
 const DAY_MS = 86_400_000;
@@ -36,13 +39,34 @@ export function sendQuote(tx: Db, by: WrittenBy, before: store.QuoteRow, moved: 
 
 /** The client's yes to a version that was sent. */
 export function acceptQuote(tx: Db, by: WrittenBy, before: store.QuoteRow, moved: Moved): store.QuoteRow {
-  const [accepted] = store.quotesIn(tx, before.commissionId, 'accepted');
-  const commission = getCommission(tx, before.commissionId);
-  refuseIf('accept', before, [
-    ...(accepted ? [`version ${accepted.number} is accepted: replace that one, which accepts the newest version sent`] : []),
-    ...acceptingLacks(tx, before, { commission, at: by.at }),
-  ]);
+  refuseIf(
+    'accept',
+    before,
+    whyNotAccepted(tx, before, by.at).map(({ says }) => says),
+  );
   return writeMove(tx, by, before, { state: 'accepted', stateReason: moved.reason, answeredAt: moved.occurredAt });
+}
+
+/** What stands in the way of a yes: to say to the studio, and by what the client may be told of it. */
+export interface NotAccepted {
+  reason: 'not_open' | 'lapsed' | 'price_moved';
+  says: string;
+}
+
+/** Everything that stands in the way of accepting a version that was sent; nothing, and it may be accepted. */
+export function whyNotAccepted(tx: Db, row: store.QuoteRow, at: Date): NotAccepted[] {
+  const [accepted] = store.quotesIn(tx, row.commissionId, 'accepted');
+  return [
+    ...(accepted
+      ? [
+          {
+            reason: 'not_open' as const,
+            says: `version ${accepted.number} is accepted: replace that one, which accepts the newest version sent`,
+          },
+        ]
+      : []),
+    ...acceptingLacks(tx, row, { commission: getCommission(tx, row.commissionId), at }),
+  ];
 }
 
 /**
@@ -53,7 +77,11 @@ export function replaceQuote(tx: Db, by: WrittenBy, before: store.QuoteRow, move
   const newer = store.quotesIn(tx, before.commissionId, 'sent').find(({ number }) => number > before.number);
   refuseIf('replace', before, newer ? [] : ['send a newer version first']);
   const commission = getCommission(tx, before.commissionId);
-  refuseIf('accept', newer!, acceptingLacks(tx, newer!, { commission, at: by.at }));
+  refuseIf(
+    'accept',
+    newer!,
+    acceptingLacks(tx, newer!, { commission, at: by.at }).map(({ says }) => says),
+  );
   const after = writeMove(tx, by, before, {
     state: 'replaced',
     stateReason: moved.reason ?? `version ${newer!.number} was accepted`,
@@ -93,23 +121,41 @@ function sendingLacks(tx: Db, row: store.QuoteRow, { commission, at }: Circumsta
     ...(row.validUntil < today ? [`it would be valid until ${row.validUntil}, which has passed`] : []),
     ...(row.grossMinor > 0 ? [] : ['it asks for nothing']),
     ...(JSON.stringify(estimate(row.request)) === JSON.stringify(row.answer) ? [] : ['its lines do not add up again']),
+    ...outdated(tx, row, commission),
   ];
 }
 
-function acceptingLacks(tx: Db, row: store.QuoteRow, { commission, at }: Circumstances): string[] {
-  const today = dateInZone(at, getSettings(tx).timeZone);
+/** What the letter would say of the pieces, or the place asks as tax, is not what was priced. */
+function outdated(tx: Db, { request, overrides }: store.QuoteRow, commission: CommissionRow): string[] {
+  const now = requestNow(tx, livePiecesOf(tx, commission.id), { overrides, ...askedBy(commission) });
+  const [rate, rateNow] = [request.policy.tax.rateFraction, now.policy.tax.rateFraction];
+  const again = 'send the sketch new overrides, {} will do';
   return [
-    ...notWaiting(commission),
-    ...(today > row.validUntil ? [`it was valid until ${row.validUntil}; today is ${today}`] : []),
-    ...finePriceMoved(tx, row),
+    ...(JSON.stringify(now.design) === JSON.stringify(request.design)
+      ? []
+      : [`its pieces were drawn or planned again since it was priced: ${again}`]),
+    ...(rate === rateNow ? [] : [`tax is ${rateNow} of the price now, and it was priced with ${rate}: ${again}`]),
+  ];
+}
+
+function acceptingLacks(tx: Db, row: store.QuoteRow, { commission, at }: Circumstances): NotAccepted[] {
+  const { timeZone, currency } = getSettings(tx);
+  const today = dateInZone(at, timeZone);
+  const all = (reason: NotAccepted['reason'], says: string[]) => says.map((one) => ({ reason, says: one }));
+  return [
+    ...all('not_open', notWaiting(commission)),
+    ...all('lapsed', today > row.validUntil ? [`it was valid until ${row.validUntil}; today is ${today}`] : []),
+    ...(row.currency === currency
+      ? all('price_moved', finePriceMoved(tx, row))
+      : all('not_open', [`it is in ${row.currency}, and the studio counts in ${currency} now: write the next version`])),
   ];
 }
 
 function notWaiting(commission: CommissionRow): string[] {
-  if (isOver(commission)) return [`${commission.number} is ${commission.state.replaceAll('_', ' ')}`];
-  return commission.state === 'gone_quiet'
-    ? [`${commission.number} has gone quiet: move it to shaping when the client is back`]
-    : [];
+  const { number, state } = commission;
+  if (state === 'called_off') return [`${number} is called off`];
+  if (isOver(commission)) return [`commission ${number} is ${state.replaceAll('_', ' ')}`];
+  return state === 'gone_quiet' ? [`${number} has gone quiet: move it to shaping when the client is back`] : [];
 }
 
 /** Where metal is little of the price, its price does not matter. */

@@ -50,6 +50,16 @@ const Request = z
   .record(z.string(), z.unknown())
   .describe('As POST /calculations/estimate takes it: sent there, it gives the same amounts for ever.');
 
+const ScrapKept = z
+  .object({
+    metals: z.array(z.object({ metal: z.string(), fineG: z.number(), worth: Money })),
+    worth: Money,
+  })
+  .nullable()
+  .describe(
+    'Where scrap is kept and not credited: what it is worth at the usual shares caught and paid, the studio’s own, in no line of the price. Null: it is credited.',
+  );
+
 const Run = z
   .object({ pieces: z.number().int(), netEach: Money, grossEach: Money })
   .nullable()
@@ -59,6 +69,7 @@ export const EstimateFromBook = z.object({
   request: Request,
   answer: EstimateReply,
   profit: Profit,
+  scrapKept: ScrapKept,
   run: Run,
   fineness: z
     .object({
@@ -127,6 +138,7 @@ const InsideReply = z.object({
   answer: EstimateReply,
   overrides: z.record(z.string(), z.unknown()),
   profit: Profit,
+  scrapKept: ScrapKept,
   finePricePerG: z.string(),
   finePriceAt: z.string(),
   metalShareFraction: z.number().describe('Metal lines over the net.'),

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { compareEstimates } from '../../../shared/costing/compare-estimates.ts';
 import type { Estimate, EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import { estimate } from '../../../shared/costing/estimate.ts';
+import { keptScrap } from '../../../shared/costing/kept-scrap.ts';
 import { fineness } from '../../../shared/costing/fineness.ts';
 import { solderQuestions } from '../../../shared/costing/solder-questions.ts';
 import { Decimal } from '../../../shared/decimal.ts';
@@ -17,6 +18,7 @@ import type { Platform } from '../../platform/platform.ts';
 import { accountOf, getCommission } from '../commissions/index.ts';
 import { getPiece, livePiecesOf, type PieceRow } from '../pieces/index.ts';
 import { findPlaceRules, type PlaceRulesRow } from '../place-rules/index.ts';
+import { askedBy, type Asked } from './estimate-request.ts';
 import { changedInputs } from './changed-inputs.ts';
 import { pricePieces, priceRequest, profitBothWays } from './price.ts';
 import { acceptQuote, metalShareOf, replaceQuote, sendQuote, writeMove } from './quote-moves.ts';
@@ -53,6 +55,7 @@ export function createQuoteService({ db, clock }: Platform) {
         request: { ...request },
         answer,
         profit: profitBothWays(answer, request),
+        scrapKept: scrapKept(request),
         run: runOf(request, answer),
         fineness: request.design.parts.length === 0 ? null : fineness(request, rules ?? null),
         assumes: assumptions(pieces, asked, rules),
@@ -140,23 +143,20 @@ export function createQuoteService({ db, clock }: Platform) {
 /** Moves that take more than a new state. */
 const MAKE: Readonly<Record<string, typeof sendQuote>> = { sent: sendQuote, accepted: acceptQuote, replaced: replaceQuote };
 
-interface Asked {
-  copies: number;
-  isRun: boolean;
-  place: string | null;
+function ofCommission(db: Db, commissionId: string): Omit<Asked, 'overrides'> & { pieces: PieceRow[] } {
+  return { pieces: livePiecesOf(db, commissionId), ...askedBy(getCommission(db, commissionId)) };
 }
 
-function ofCommission(db: Db, commissionId: string): Asked & { pieces: PieceRow[] } {
-  const { id, quantity, kind, placeOfSale } = getCommission(db, commissionId);
-  return { pieces: livePiecesOf(db, id), copies: quantity, isRun: kind === 'small_run', place: placeOfSale };
-}
-
-function ofPiece(db: Db, pieceId: string): Asked & { pieces: PieceRow[] } {
+function ofPiece(db: Db, pieceId: string): Omit<Asked, 'overrides'> & { pieces: PieceRow[] } {
   const piece = getPiece(db, pieceId);
   return { pieces: [piece], copies: 1, isRun: false, place: getCommission(db, piece.commissionId).placeOfSale };
 }
 
-function assumptions(pieces: PieceRow[], { copies, place }: Asked, rules: PlaceRulesRow | undefined): string[] {
+function assumptions(
+  pieces: PieceRow[],
+  { copies, place }: Omit<Asked, 'overrides'>,
+  rules: PlaceRulesRow | undefined,
+): string[] {
   const undrawn = copies - pieces.length;
   return [
     ...(undrawn > 0 && pieces.length > 0
@@ -169,6 +169,19 @@ function assumptions(pieces: PieceRow[], { copies, place }: Asked, rules: PlaceR
 /** With what is sold, also where a version was written before that was kept: a recipe gives the same for ever. */
 function wholeAnswer({ request, answer }: store.QuoteRow): Estimate {
   return { ...estimate(request), ...answer };
+}
+
+function scrapKept(request: EstimateRequest): z.infer<typeof EstimateFromBook>['scrapKept'] {
+  if (request.policy.scrapCredit) return null;
+  const { currency } = request;
+  const metals = keptScrap(request);
+  return {
+    metals: metals.map(({ metal, fineG, worthMinor }) => ({ metal, fineG, worth: money(worthMinor, currency) })),
+    worth: money(
+      metals.reduce((sum, { worthMinor }) => sum + worthMinor, 0),
+      currency,
+    ),
+  };
 }
 
 /** What one piece of a run comes to; the price of the run is what counts. */
@@ -215,6 +228,7 @@ function inside(row: store.QuoteRow): Reply['inside'] {
     answer,
     overrides,
     profit: profitBothWays(answer, request),
+    scrapKept: scrapKept(request),
     finePricePerG,
     finePriceAt,
     metalShareFraction: metalShareOf(row),

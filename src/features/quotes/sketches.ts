@@ -10,6 +10,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import { isOver, type CommissionRow } from '../commissions/index.ts';
 import { livePiecesOf } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
+import { askedBy } from './estimate-request.ts';
 import { mergeOverrides } from './merge-overrides.ts';
 import { pricePieces, type Overrides, type Priced } from './price.ts';
 import * as store from './quotes.store.ts';
@@ -72,9 +73,7 @@ export function changeSketch(
 }
 
 function priceCommission(tx: Db, commission: CommissionRow, overrides: Overrides, { confirmed }: WrittenBy): Priced {
-  const { quantity, kind, placeOfSale } = commission;
-  const asked = { overrides, copies: quantity, isRun: kind === 'small_run', place: placeOfSale };
-  return pricePieces(tx, livePiecesOf(tx, commission.id), { ...asked, confirmed });
+  return pricePieces(tx, livePiecesOf(tx, commission.id), { overrides, ...askedBy(commission), confirmed });
 }
 
 function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, overrides }: Wanted): Record<string, unknown> {
@@ -88,10 +87,29 @@ function overridesWanted(tx: Db, commission: CommissionRow, { from, metalOnly, o
   return mergeOverrides(metalOnly ? metalPricedAgain(tx, old) : old.overrides, overrides) as Record<string, unknown>;
 }
 
-function metalPricedAgain(tx: Db, { request }: store.QuoteRow): EstimateRequest {
-  const { finePrice } = getSettings(tx);
+function metalPricedAgain(tx: Db, { request }: store.QuoteRow): Record<string, unknown> {
+  const { finePrice, currency } = getSettings(tx);
   if (!finePrice) throw new Problem('condition-not-met', 'Cannot price the metal again: type today’s fine price in the settings');
-  return repriceMetal(request, finePrice.perG);
+  if (request.currency !== currency)
+    throw new Problem(
+      'condition-not-met',
+      `Cannot price the metal again: that version is in ${request.currency}, the fine price in ${currency}`,
+    );
+  return inPlaceOfBook(repriceMetal(request, finePrice.perG));
+}
+
+/** A request as overrides that leave nothing of the book's: what it does not have is taken out. */
+function inPlaceOfBook(request: EstimateRequest): Record<string, unknown> {
+  const { flux = null, pickle = null, gas, policy } = request;
+  const { scrapCredit = null, discountFraction = null, depositFraction = null, tax } = policy;
+  const { roundUpToMinor = null } = tax;
+  return {
+    ...request,
+    flux,
+    pickle,
+    gas: gas ? { ...gas, oxygenPricePerG: gas.oxygenPricePerG ?? null } : null,
+    policy: { ...policy, scrapCredit, discountFraction, depositFraction, tax: { ...tax, roundUpToMinor } },
+  };
 }
 
 function columnsOf(tx: Db, { request, answer, finePriceTyped }: Priced, by: WrittenBy) {

@@ -1,0 +1,1 @@
+export { lettersOf } from './client-letters.store.ts';
