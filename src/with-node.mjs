@@ -26,7 +26,12 @@ const [command, ...args] = process.argv.slice(2);
 const folder = dirname(isNewEnough ? process.execPath : brought);
 const child = spawn(command, args, {
   stdio: 'inherit',
-  env: { ...process.env, PATH: `${folder}${delimiter}${process.env.PATH}` },
+  // One arena: by default malloc keeps one for every thread of Node, which holds fifteen megabytes more at rest.
+  env: {
+    ...(command === 'node' ? { MALLOC_ARENA_MAX: '1' } : {}),
+    ...process.env,
+    PATH: `${folder}${delimiter}${process.env.PATH}`,
+  },
   shell: process.platform === 'win32',
 });
 // The terminal tells the whole group of Ctrl-C; anybody else tells this process alone.

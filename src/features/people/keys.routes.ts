@@ -6,7 +6,7 @@ import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { SESSION_COOKIE } from '../../platform/http/sign-in.ts';
 import { SESSION_DAYS, type KeysService } from './keys.service.ts';
-import { NewToken, NewTokenReply, PersonParams, SignIn, TokenReply, WhoReply } from './people.schema.ts';
+import { NewToken, NewTokenReply, PersonParams, SessionReply, SignIn, TokenReply, WhoReply } from './people.schema.ts';
 
 export const sessionRoutes: FastifyPluginAsyncZod<{ keys: KeysService }> = async (app, { keys }) => {
   app.post(
@@ -43,6 +43,38 @@ export const sessionRoutes: FastifyPluginAsyncZod<{ keys: KeysService }> = async
       reply.clearCookie(SESSION_COOKIE, { path: '/' });
       reply.code(204);
       return null;
+    },
+  );
+};
+
+/** Sessions on other devices; beside that of the one who asks. */
+export const otherSessionRoutes: FastifyPluginAsyncZod<{ keys: KeysService }> = async (app, { keys }) => {
+  app.get(
+    '/',
+    {
+      schema: {
+        tags: ['people'],
+        summary: 'Who is signed in, newest first: own sessions, for the owner everybody’s',
+        querystring: PageQuery,
+        response: { 200: pageReply(SessionReply), ...problemReplies },
+      },
+    },
+    async (request) => keys.listSessions(actorOf(request), request.query),
+  );
+
+  app.delete(
+    '/:id',
+    {
+      schema: {
+        tags: ['people'],
+        summary: 'End a session, on whatever device it is',
+        params: PersonParams,
+        response: { 204: z.null(), ...problemReplies },
+      },
+    },
+    async (request, reply) => {
+      keys.endSession(actorOf(request), request.params.id);
+      return reply.code(204).send(null);
     },
   );
 };

@@ -1,10 +1,12 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
+import { z } from 'zod';
 import { actorOf } from '../../platform/http/actor.ts';
 import { PageQuery, pageReply } from '../../platform/http/paging.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { sendVersion, versionSeen } from '../../platform/http/versions.ts';
 import { FirstOwner, NewPerson, PersonChange, PersonParams, PersonReply } from './people.schema.ts';
 import type { PeopleService } from './people.service.ts';
+import { OwnerReset } from './tablets.schema.ts';
 
 export const peopleRoutes: FastifyPluginAsyncZod<{ people: PeopleService }> = async (app, { people }) => {
   app.post(
@@ -24,6 +26,21 @@ export const peopleRoutes: FastifyPluginAsyncZod<{ people: PeopleService }> = as
       sendVersion(reply, person.version);
       return person;
     },
+  );
+
+  app.post(
+    '/owner-resets',
+    {
+      config: { rateLimit: { max: 10, timeWindow: '1 minute' } },
+      schema: {
+        tags: ['people'],
+        summary: 'Set the password of an owner who lost it, with the code that npm run reset-owner printed on the machine',
+        description: 'Every session and every token of that owner ends with it: programs are given new ones.',
+        body: OwnerReset,
+        response: { 200: z.object({ personId: z.string(), name: z.string(), signInName: z.string() }), ...problemReplies },
+      },
+    },
+    async (request) => people.resetOwner(request.body),
   );
 
   app.post(

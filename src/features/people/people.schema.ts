@@ -11,16 +11,18 @@ const signInName = z
   .regex(/^[a-z0-9._-]{3,40}$/, 'A sign-in name has 3 to 40 of a–z, 0–9, dot, dash, underscore.');
 const password = z.string().min(12, 'A password needs 12 letters or more; a sentence is good.').max(200);
 
+const roles = z
+  .array(RoleName)
+  .min(1)
+  .max(4)
+  .refine((all) => new Set(all).size === all.length, 'Name each role once.');
+
 export const PersonParams = z.strictObject({ id: z.uuid() });
 
 const personFields = {
   name: personName,
   signInName: signInName.nullable().describe('Null: does not sign in.'),
-  roles: z
-    .array(RoleName)
-    .min(1)
-    .max(4)
-    .refine((roles) => new Set(roles).size === roles.length, 'Name each role once.'),
+  roles,
   tutor: z.boolean().describe("Says yes to a student's plan before the first flame."),
   ratePerHour: decimal
     .nullable()
@@ -68,6 +70,11 @@ export const WhoReply = z.object({
 export const NewToken = z.strictObject({
   name: z.string().trim().min(1).max(60),
   personId: z.uuid().optional().describe('For somebody else: the owner may. Oneself when absent.'),
+  roles: roles
+    .nullable()
+    .default(null)
+    .describe('What it is worth at most: no more than its person has; null: all of that. Then it makes no keys.'),
+  onlyReads: z.boolean().default(false).describe('True: it looks and changes nothing.'),
 });
 
 export const TokenReply = z.object({
@@ -76,6 +83,18 @@ export const TokenReply = z.object({
   personId: z.string(),
   createdAt: z.string(),
   revokedAt: z.string().nullable(),
+  roles: z.array(RoleName).nullable(),
+  onlyReads: z.boolean(),
+});
+
+export const SessionReply = z.object({
+  id: z.string(),
+  personId: z.string(),
+  personName: z.string(),
+  tablet: z.string().nullable().describe('The shared tablet it is at, by name.'),
+  createdAt: z.string(),
+  expiresAt: z.string(),
+  isThisOne: z.boolean().describe('Whether it is the one that asks.'),
 });
 
 /** The secret is shown this once; the book keeps only its hash. */

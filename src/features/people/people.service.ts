@@ -11,12 +11,18 @@ import type { Platform } from '../../platform/platform.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { hashPassword } from './passwords.ts';
 import type { FirstOwner, NewPerson, PersonChange, PersonReply } from './people.schema.ts';
+import { resetOwner } from './owner-reset.ts';
+import type { OwnerReset } from './tablets.schema.ts';
 import * as store from './people.store.ts';
 
 export type PeopleService = ReturnType<typeof createPeopleService>;
 
-export function createPeopleService({ db, clock }: Platform, firstOwnerCode: string) {
+export function createPeopleService(platform: Platform, firstOwnerCode: string) {
+  const { db, clock } = platform;
   return {
+    /** With the code that was printed on the machine itself. */
+    resetOwner: (sent: z.infer<typeof OwnerReset>) => resetOwner(platform, sent),
+
     /** Whether the one-time code for making the owner still counts. */
     ownerMissing: (): boolean => !store.anyOwner(db),
 
@@ -64,7 +70,11 @@ export function createPeopleService({ db, clock }: Platform, firstOwnerCode: str
         if (!store.anyOwner(tx))
           throw new Problem('condition-not-met', 'Cannot take this role away: someone must remain the owner');
         const by = writtenBy(actor, clock.now());
-        if (passwordHash || !after.active) store.revokeSessionsOf(tx, id, by.at.toISOString());
+        if (passwordHash || !after.active) {
+          // Who knew the old password may sit in another session, or have made tokens to come back by.
+          store.revokeSessionsOf(tx, id, by.at.toISOString(), actor.keyId);
+          store.revokeTokensOf(tx, id, by.at.toISOString(), actor.keyId);
+        }
         writeJournal(tx, by, { what: 'person', id, before: show(before), after: show(after) });
         return show(after);
       });

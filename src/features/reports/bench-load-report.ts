@@ -5,21 +5,29 @@ import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { timesOf } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { capacityOf } from '../studio-days/index.ts';
-import { benchLoad } from './bench-load.ts';
+import { benchLoad, dayLoads } from './bench-load.ts';
 import { plannedWork } from './planned-work.ts';
 import type { BenchLoadReply, Period } from './reports.schema.ts';
 import { commissionsInStates } from './reports.store.ts';
 import { round, within } from './report-numbers.ts';
+import { waitSentence, withWaits } from './waiting-jobs.ts';
 
 type BenchLoad = z.infer<typeof BenchLoadReply>;
 type Row = BenchLoad['rows'][number];
+
+/** So many coming days are told one by one: eight weeks. */
+const DAYS_AHEAD = 56;
 
 /** What is promised and not yet made, earliest due first, against the minutes the benches have. */
 export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Period }): BenchLoad {
   const today = dateInZone(now, getSettings(db).timeZone);
   const { minutesOn, minutesPerDay, benches, about } = capacityOf(db);
-  const jobs = openJobs(db);
-  const loads = benchLoad(jobs, { today, minutesOn });
+  const waiting = withWaits(db, openJobs(db), { today });
+  const loads = benchLoad(waiting, { today, minutesOn });
+  const jobs = waiting.map(({ waits, readyOn: _readyOn, notes, ...job }) => ({
+    ...job,
+    notes: [...notes, ...waits.map(waitSentence)],
+  }));
   const rows: Row[] = jobs.map((job, index) => {
     const { runningMinutes, loadFraction, slackMinutes, ...load } = loads[index]!;
     return {
@@ -40,9 +48,20 @@ export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Pe
     about: [
       ...about,
       'Left: what the work stays under eight times in ten, by what was learned of each operation, less what is done',
+      'What waits for solder or metal that is short is finished no sooner than that comes; the rest is worked meanwhile',
       'Done: spans that ended, without those in doubt and those on scrapped pieces',
     ],
     rows: rows.filter(({ dueOn }) => within(dueOn, period)),
+    days: dayLoads(waiting, { today, minutesOn, count: DAYS_AHEAD }).map(({ on, capacityMinutes, takenMinutes, worked }) => ({
+      on,
+      capacityMinutes: round(capacityMinutes, 1),
+      takenMinutes: round(takenMinutes, 1),
+      jobs: worked.map(({ place, minutes }) => ({
+        commissionId: waiting[place]!.commissionId,
+        number: waiting[place]!.number,
+        minutes: round(minutes, 1),
+      })),
+    })),
   };
 }
 

@@ -1,11 +1,11 @@
 import type { z } from 'zod';
 import { minorDigits } from '../../../shared/costing/currency.ts';
 import type { LineGroup } from '../../../shared/costing/estimate-request.ts';
-import { Decimal } from '../../../shared/decimal.ts';
+import { Decimal, sum } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import { money } from '../../platform/http/money.ts';
-import { getSettings } from '../settings/index.ts';
+import { solderCostPerGOfHeats, toG } from '../stock/index.ts';
 import { knownResults, type KnownResult } from './known-results.ts';
 import type { LostMoneyReply } from './money-reports.schema.ts';
 import { incidentsOn, quoteById, type QuoteRow } from './money-reports.store.ts';
@@ -19,6 +19,7 @@ type Cause = Row['causes'][number]['cause'];
 /** From the profit each commission was planned at to the one it made, cause by cause; the worst first. */
 export function lostMoney(db: Db, asked: { now: Date; period: Period }): Report {
   const { currency, rows, leftOut } = knownResults(db, asked);
+  const perG = solderCostPerGOfHeats(db);
   return {
     report: 'lost-money',
     asOf: asked.now.toISOString(),
@@ -31,19 +32,22 @@ export function lostMoney(db: Db, asked: { now: Date; period: Period }): Report 
       ...leftOut,
     ],
     rows: rows
-      .map((row) => rowOf(db, row, currency))
+      .map((row) => rowOf(db, row, { currency, perG }))
       .toSorted((a, b) => a.trueProfit.amountMinor - b.trueProfit.amountMinor || a.number.localeCompare(b.number)),
   };
 }
 
-function rowOf(db: Db, result: KnownResult, currency: string): Row {
+/** What a gram of solder cost, by heat. */
+type PerG = ReturnType<typeof solderCostPerGOfHeats>;
+
+function rowOf(db: Db, result: KnownResult, { currency, perG }: { currency: string; perG: PerG }): Row {
   const quote = quoteById(db, result.entries.quoteId);
   const { totals } = quote.answer;
   const passMinor = totals.netMinor - totals.profitMinor - totals.makingCostMinor;
   const plannedMinor = totals.netBeforeDiscountMinor - totals.makingCostMinor - passMinor;
   const trueMinor = result.netMinor - result.actual.cost.amountMinor;
   const incidents = incidentsOn(db, result.commissionId);
-  const causes = causesOf(db, { result, quote, passMinor, incidents });
+  const causes = causesOf({ result, quote, passMinor, incidents, currency, perG });
   const worst = causes.toSorted((a, b) => a.minor - b.minor)[0];
   return {
     commissionId: result.commissionId,
@@ -61,20 +65,31 @@ function rowOf(db: Db, result: KnownResult, currency: string): Row {
   };
 }
 
-function causesOf(
-  db: Db,
-  {
-    result: { actual },
-    quote: { answer },
-    passMinor,
-    incidents,
-  }: { result: KnownResult; quote: QuoteRow; passMinor: number; incidents: ReturnType<typeof incidentsOn> },
-): { cause: Cause; minor: number }[] {
+type Incidents = ReturnType<typeof incidentsOn>;
+
+function causesOf({
+  result: { actual },
+  quote: { answer },
+  passMinor,
+  incidents,
+  currency,
+  perG,
+}: {
+  result: KnownResult;
+  quote: QuoteRow;
+  passMinor: number;
+  incidents: Incidents;
+  currency: string;
+  perG: PerG;
+}): { cause: Cause; minor: number }[] {
   const { totals, lines } = answer;
   const planned = (...groups: LineGroup[]) =>
     lines.filter(({ group }) => groups.includes(group)).reduce((total, { amountMinor }) => total + amountMinor, 0);
   const timeMinor = actual.labour.amountMinor + actual.overhead.amountMinor + actual.consumables.amountMinor;
-  const rework = reworkMinor(db, { timeMinor, minutes: actual.minutes, solderMinor: actual.solder.amountMinor }, incidents);
+  const rework = reworkMinor(
+    { timeMinor, minutes: actual.minutes, solderMinor: actual.solder.amountMinor },
+    { incidents, currency, perG },
+  );
   return [
     { cause: 'discount', minor: totals.netMinor - totals.netBeforeDiscountMinor },
     { cause: 'minutes', minor: planned('labour', 'overhead', 'consumables') - (timeMinor - rework.time) },
@@ -88,17 +103,20 @@ function causesOf(
 
 /** Never more than what was really worked and used: an incident's own figures are what its finder thinks it took. */
 function reworkMinor(
-  db: Db,
   { timeMinor, minutes, solderMinor }: { timeMinor: number; minutes: number; solderMinor: number },
-  incidents: ReturnType<typeof incidentsOn>,
+  { incidents, currency, perG }: { incidents: Incidents; currency: string; perG: PerG },
 ): { time: number; solder: number } {
   const lost = Math.min(
     minutes,
     incidents.reduce((total, { minutesLost }) => total + (minutesLost ?? 0), 0),
   );
   const time = minutes === 0 ? new Decimal(0) : new Decimal(timeMinor).times(lost).div(minutes);
-  const solder = incidents.reduce((total, { solderCost }) => total.plus(solderCost), new Decimal(0));
-  const digits = new Decimal(10).pow(minorDigits(getSettings(db).currency));
+  const solder = sum(
+    incidents.map(({ heatId, solderTenthMg }) =>
+      ((heatId === null ? undefined : perG(heatId)) ?? new Decimal(0)).times(toG(solderTenthMg ?? 0)),
+    ),
+  );
+  const digits = new Decimal(10).pow(minorDigits(currency));
   return { time: whole(time), solder: Math.min(solderMinor, whole(solder.times(digits))) };
 }
 

@@ -6,10 +6,10 @@ import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { getSettings } from '../settings/index.ts';
 import { issuedToPiece, toG, toTenthMg } from '../stock/index.ts';
-import { round, within } from './report-numbers.ts';
+import { momentsOf, round, within } from './report-numbers.ts';
 import type { Period } from './reports.schema.ts';
 import type { MetalBalanceReply } from './stock-reports.schema.ts';
-import { allPieces, newestDesign, type PieceRow } from './stock-reports.store.ts';
+import { piecesNoted, newestDesign, type PieceRow } from './stock-reports.store.ts';
 
 type Report = z.infer<typeof MetalBalanceReply>;
 type Row = Report['rows'][number];
@@ -17,9 +17,9 @@ type Row = Report['rows'][number];
 /** Where the metal is that went to the bench: in work, in pieces, back in the drawer, in the jars; the rest is unexplained. */
 export function metalBalance(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone, waste } = getSettings(db);
-  const lines = allPieces(db)
+  const lines = piecesNoted(db, momentsOf(period, timeZone))
     .filter(({ piece }) => within(dateInZone(new Date(piece.createdAt), timeZone), period))
-    .flatMap(({ piece }) => balanceOf(db, piece, waste.filingsFraction))
+    .flatMap(({ piece, commission }) => balanceOf(db, piece, { kind: commission.kind, ...waste }))
     .filter(({ issued }) => issued > 0);
   const rows = [...groupBy(lines, ({ metal }) => metal)].map(([metal, own]): Row => {
     const total = (pick: (line: Line) => number) => own.reduce((sum, line) => sum + pick(line), 0);
@@ -43,7 +43,7 @@ export function metalBalance(db: Db, { now, period }: { now: Date; period: Perio
     ...period,
     about: [
       'Pieces laid out in the period, by the metal they are mainly of; issued as the piece has it, or as the ledger of metal does',
-      'In pieces: as weighed, solder and all; a built piece that was not weighed as its design computes it',
+      'In pieces: as weighed, solder and all; a built piece that was not weighed as its design computes it; of a repair what was issued for it',
       'Jars: the share of filings in the settings of what was built, and the metal weighed in of what was scrapped',
       'Unexplained: issued less all of that; polishing sweep and what nobody noted',
     ],
@@ -61,7 +61,7 @@ interface Line {
   jar: number;
 }
 
-function balanceOf(db: Db, piece: PieceRow, filingsFraction: number): Line[] {
+function balanceOf(db: Db, piece: PieceRow, { kind, filingsFraction }: { kind: string; filingsFraction: number }): Line[] {
   const ledger = issuedToPiece(db, piece.id);
   const fromLots = ledger.issuedTenthMg > 0;
   const issued = fromLots ? ledger.issuedTenthMg : (piece.metalIssuedTenthMg ?? 0);
@@ -69,6 +69,8 @@ function balanceOf(db: Db, piece: PieceRow, filingsFraction: number): Line[] {
   const line = { pieceId: piece.id, metal: piece.metal, issued, putBack, inWork: 0, inPiece: 0, jar: 0 };
   if (piece.state === 'scrapped') return [{ ...line, jar: piece.metalReturnedTenthMg ?? 0 }];
   if (piece.builtBy === null) return [{ ...line, inWork: issued - putBack }];
+  // Most of it came with it: its weight says nothing of what was issued.
+  if (kind === 'repair') return [{ ...line, inPiece: issued - putBack }];
   const design = newestDesign(db, piece.id);
   const net = design && design.body.parts.length > 0 ? toTenthMg(pieceWeight(design.body).totalG) : 0;
   return [{ ...line, inPiece: piece.weighedTenthMg ?? net, jar: Math.round(net * filingsFraction) }];

@@ -13,13 +13,14 @@ import type { Period } from './reports.schema.ts';
 type Report = z.infer<typeof MoneyOwedReply>;
 type Row = Report['rows'][number];
 
+const OVER = ['handed_over', 'settled'];
 const NOT_BEGUN = new Set(['asked', 'shaping', 'offered', 'gone_quiet', 'agreed']);
 
 /** Who owes us and whom we owe, oldest first, and deposits on work that is not begun. */
 export function moneyOwed(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone, currency } = getSettings(db);
   const at = { timeZone, today: dateInZone(now, timeZone) };
-  const rows = moneyOn(db)
+  const rows = moneyOn(db, OVER)
     .map(({ commission, client }) => rowOf(db, commission, { client, ...at }))
     .filter(({ balance, depositNotBegun }) => balance.amountMinor !== 0 || (depositNotBegun?.amountMinor ?? 0) !== 0)
     .filter(({ day }) => within(day, period))

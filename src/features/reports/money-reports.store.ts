@@ -1,6 +1,7 @@
-import { and, asc, desc, eq, inArray, isNotNull, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, inArray, isNotNull, notInArray, or, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
-import { clients, commissions, heats, incidents, payments, pieces, quotes, solderLots } from '../../platform/db/tables.ts';
+import { clients, commissions, incidents, payments, pieces, quotes } from '../../platform/db/tables.ts';
+import { isIn, type Moments } from './report-numbers.ts';
 
 export type QuoteRow = typeof quotes.$inferSelect;
 
@@ -8,43 +9,54 @@ export function quoteById(db: Db, id: string): QuoteRow {
   return db.select().from(quotes).where(eq(quotes.id, id)).get()!;
 }
 
-/** Every version that was sent, in the order they were written. */
-export function sentVersions(db: Db): QuoteRow[] {
-  return db.select().from(quotes).where(isNotNull(quotes.sentAt)).orderBy(asc(quotes.id)).all();
+/** Every version that was sent then, in the order they were written. */
+export function sentVersions(db: Db, moments: Moments): QuoteRow[] {
+  return db
+    .select()
+    .from(quotes)
+    .where(and(isNotNull(quotes.sentAt), isIn(quotes.sentAt, moments)))
+    .orderBy(asc(quotes.id))
+    .all();
 }
 
-/** What went wrong with the pieces of a commission: minutes, and solder at the cost of the lot of its heat. */
-export function incidentsOn(db: Db, commissionId: string): { id: string; minutesLost: number | null; solderCost: number }[] {
+/** What went wrong with the pieces of a commission: minutes, and the solder that a heat of them took for nothing. */
+export function incidentsOn(db: Db, commissionId: string) {
   return db
     .select({
       id: incidents.id,
       minutesLost: incidents.minutesLost,
       solderTenthMg: incidents.solderUsedTenthMg,
-      costPerG: solderLots.unitCostPerG,
+      heatId: incidents.heatId,
     })
     .from(incidents)
     .innerJoin(pieces, eq(pieces.id, incidents.pieceId))
-    .leftJoin(heats, eq(heats.id, incidents.heatId))
-    .leftJoin(solderLots, eq(solderLots.id, heats.lotId))
     .where(eq(pieces.commissionId, commissionId))
     .orderBy(asc(incidents.id))
-    .all()
-    .map(({ id, minutesLost, solderTenthMg, costPerG }) => ({
-      id,
-      minutesLost,
-      solderCost: ((solderTenthMg ?? 0) / 10_000) * Number(costPerG ?? 0),
-    }));
+    .all();
 }
 
-/** Commissions that have a price or took money, with the name of their client. */
-export function moneyOn(db: Db) {
-  const paid = db.select({ id: payments.commissionId }).from(payments);
-  const priced = db.select({ id: quotes.commissionId }).from(quotes).where(eq(quotes.state, 'accepted'));
+/**
+ * Commissions that have a price or took money, with the name of their client; without those that were paid in full and are over: of
+ * these there is nothing to tell.
+ */
+export function moneyOn(db: Db, over: readonly string[]) {
+  const paid = db.select({ id: payments.commissionId }).from(payments).where(isNotNull(payments.receivedOn));
+  const priced = db
+    .select({ id: quotes.commissionId })
+    .from(quotes)
+    .where(sql`${quotes.state} = 'accepted'`);
+  const due = sql`coalesce((SELECT ${quotes.grossMinor} FROM ${quotes} WHERE ${quotes.commissionId} = ${commissions.id} AND ${quotes.state} = 'accepted'), 0)`;
+  const received = sql`coalesce((SELECT sum(iif(${payments.kind} = 'send_back', -1, 1) * ${payments.amountMinor}) FROM ${payments} WHERE ${payments.commissionId} = ${commissions.id} AND ${payments.receivedOn} IS NOT NULL), 0)`;
   return db
     .select({ commission: commissions, client: clients.name })
     .from(commissions)
     .leftJoin(clients, eq(clients.id, commissions.clientId))
-    .where(sql`${commissions.id} in (${paid}) or ${commissions.id} in (${priced})`)
+    .where(
+      and(
+        or(notInArray(commissions.state, [...over]), sql`${due} <> ${received}`),
+        sql`(${commissions.id} in (${paid}) or ${commissions.id} in (${priced}))`,
+      ),
+    )
     .orderBy(asc(commissions.number))
     .all();
 }
@@ -59,9 +71,9 @@ export function acceptedVersion(db: Db, commissionId: string): { id: string; ans
 
 export function paymentsOf(db: Db, commissionId: string): { id: string; receivedOn: string }[] {
   return db
-    .select({ id: payments.id, receivedOn: payments.receivedOn })
+    .select({ id: payments.id, receivedOn: sql<string>`${payments.receivedOn}` })
     .from(payments)
-    .where(eq(payments.commissionId, commissionId))
+    .where(and(eq(payments.commissionId, commissionId), isNotNull(payments.receivedOn)))
     .orderBy(desc(payments.id))
     .all();
 }

@@ -3,12 +3,12 @@ import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import { money, type Money } from '../../platform/http/money.ts';
-import { actualCost, boughtInMinor } from '../commissions/index.ts';
+import { actualCosts, boughtInMinor } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { plannedWork } from './planned-work.ts';
-import { round, within } from './report-numbers.ts';
+import { momentsOf, round, within } from './report-numbers.ts';
 import type { Period, QuoteAgainstActualReply } from './reports.schema.ts';
-import { commissionsInStates, type CommissionRow, type QuoteRow } from './reports.store.ts';
+import { commissionsOfDays, type CommissionRow, type QuoteRow } from './reports.store.ts';
 
 type Report = z.infer<typeof QuoteAgainstActualReply>;
 type Row = Report['rows'][number];
@@ -19,8 +19,9 @@ const ALL = ['agreed', 'on_bench', 'resting', ...OVER, 'called_off'];
 /** What each commission was quoted at, beside what it took. */
 export function quoteAgainstActual(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone, currency } = getSettings(db);
-  const rows = commissionsInStates(db, ALL)
-    .map((commission) => rowOf(db, commission, { timeZone, currency }))
+  const costOf = actualCosts(db);
+  const rows = commissionsOfDays(db, ALL, momentsOf(period, timeZone))
+    .map((commission) => rowOf(db, commission, { timeZone, currency, costOf }))
     .filter(({ day }) => within(day, period));
   return {
     report: 'quote-against-actual',
@@ -30,7 +31,7 @@ export function quoteAgainstActual(db: Db, { now, period }: { now: Date; period:
     about: [
       'The day of a commission is that on which its quote was accepted; without one, that on which it was noted',
       'Quoted cost: net less profit; quoted metal: as issued; quoted solder: as placed',
-      'Actual cost: time at each person’s rate of the day, overhead and consumables by the hour, metal issued less returned at the prices in the settings, solder at the cost of its lot, a share of each hallmark packet, and what passes through as quoted',
+      'Actual cost: time at each person’s rate of the day, overhead and consumables by the hour, solder and metal out of lots at what the ledger says they cost (oldest first or at the average, as the studio has chosen; a client’s own metal at nothing), metal that came out of no lot at the prices in the settings, both less what was returned, a share of each hallmark packet, and what passes through as quoted',
       'Incidents: the minutes they took were worked and the solder was booked, so both are in it (lost-money shows them apart)',
       'Flux, pickle and gas are in the quoted cost alone; margin is (net − cost) / net',
     ],
@@ -38,10 +39,14 @@ export function quoteAgainstActual(db: Db, { now, period }: { now: Date; period:
   };
 }
 
-function rowOf(db: Db, commission: CommissionRow, { timeZone, currency }: { timeZone: string; currency: string }): Row {
+function rowOf(
+  db: Db,
+  commission: CommissionRow,
+  { timeZone, currency, costOf }: { timeZone: string; currency: string; costOf: ReturnType<typeof actualCosts> },
+): Row {
   const planned = plannedWork(db, commission);
   const quote = planned.quote?.state === 'accepted' ? planned.quote : undefined;
-  const actual = actualCost(db, commission.id);
+  const actual = costOf(commission.id);
   const boughtMinor = quote ? boughtInMinor(quote.request, actual.costMinor.hallmark > 0) : 0;
   const costMinor = Object.values(actual.costMinor).reduce((total, minor) => total + minor, boughtMinor);
   const isOver = OVER.has(commission.state);
@@ -91,11 +96,19 @@ function rowOf(db: Db, commission: CommissionRow, { timeZone, currency }: { time
   };
 }
 
-function quotedOf({ answer, netMinor, currency }: QuoteRow) {
+function quotedOf({ request, answer, netMinor, currency }: QuoteRow) {
   const costMinor = netMinor - answer.totals.profitMinor;
+  // What came with the piece to be mended costs nothing, and nobody issues it.
+  const notIssued = new Set(
+    request.metals
+      .filter(({ price, clientsOwn }) => Number(price.amount) === 0 && !clientsOwn)
+      .map(({ id }) => `metal.${id}.issued`),
+  );
   const gramsOf = (pattern: RegExp) =>
     round(
-      answer.steps.filter(({ key }) => pattern.test(key)).reduce((total, { value }) => total + Number(value), 0),
+      answer.steps
+        .filter(({ key }) => pattern.test(key) && !notIssued.has(key))
+        .reduce((total, { value }) => total + Number(value), 0),
       4,
     );
   return {

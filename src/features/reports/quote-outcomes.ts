@@ -1,12 +1,13 @@
 import type { z } from 'zod';
 import { groupBy } from '../../../shared/group-by.ts';
+import { median } from '../../../shared/learning/median.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { getSettings } from '../settings/index.ts';
 import type { QuoteOutcomesReply } from './money-reports.schema.ts';
 import { sentVersions, type QuoteRow } from './money-reports.store.ts';
-import { median, round, within } from './report-numbers.ts';
+import { round, within, momentsOf } from './report-numbers.ts';
 import type { Period } from './reports.schema.ts';
 
 type Report = z.infer<typeof QuoteOutcomesReply>;
@@ -17,7 +18,7 @@ const DAY_MS = 86_400_000;
 /** What became of the versions that were sent, by the month they were sent in. */
 export function quoteOutcomes(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone } = getSettings(db);
-  const sent = sentVersions(db)
+  const sent = sentVersions(db, momentsOf(period, timeZone))
     .map((quote) => ({ quote, day: dateInZone(new Date(quote.sentAt!), timeZone) }))
     .filter(({ day }) => within(day, period));
   return {

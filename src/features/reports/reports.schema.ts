@@ -1,24 +1,53 @@
 import { z } from 'zod';
 import { TableFormat } from '../../platform/http/csv.ts';
 import { Money } from '../../platform/http/money.ts';
+import {
+  HallmarkPacketsReply,
+  LateWorkReply,
+  MishapsReply,
+  NotCollectedReply,
+  RemeltWarningsReply,
+  StudentGuessesReply,
+  TimeGuessesReply,
+} from './bench-reports.schema.ts';
 import { EarnedPerHourReply, LostMoneyReply, MoneyOwedReply, QuoteOutcomesReply } from './money-reports.schema.ts';
 import { head } from './report-head.ts';
 import { MetalBalanceReply, PickleReply, StockWorthReply, ToOrderReply, YearEndReply } from './stock-reports.schema.ts';
 
 export const ReportName = z.enum([
   'quote-against-actual',
-  'solder-use',
-  'bench-load',
+  'time-guesses',
   'earned-per-hour',
   'lost-money',
-  'quote-outcomes',
-  'money-owed',
+  'remelt-warnings',
+  'bench-load',
+  'late-work',
+  'solder-use',
   'to-order',
   'stock-worth',
+  'mishaps',
   'metal-balance',
+  'quote-outcomes',
+  'money-owed',
   'year-end',
   'pickle-baths',
+  'not-collected',
+  'student-guesses',
+  'hallmark-packets',
 ]);
+
+export const ReportListReply = z.object({
+  items: z.array(
+    z.object({
+      name: ReportName,
+      question: z.string().describe('What it answers, as people ask it.'),
+      shows: z.string(),
+      whose: z.enum(['owner', 'desk', 'tutor', 'everybody']).describe('Who may read it, beside the owner.'),
+      mayRead: z.boolean(),
+      path: z.string(),
+    }),
+  ),
+});
 
 export const ReportParams = z.strictObject({ name: ReportName });
 
@@ -138,6 +167,16 @@ export const BenchLoadReply = z.object({
       entries: z.object({ quoteId: z.string().nullable(), benchTimeIds: z.array(z.string()) }),
     }),
   ),
+  days: z
+    .array(
+      z.object({
+        on: z.string(),
+        capacityMinutes: z.number().describe('0: closed, or everybody is away.'),
+        takenMinutes: z.number(),
+        jobs: z.array(z.object({ commissionId: z.string(), number: z.string(), minutes: z.number() })),
+      }),
+    )
+    .describe('The coming eight weeks, today first, whatever period is asked for: the earliest due worked first.'),
 });
 
 export const ReportReply = z.discriminatedUnion('report', [
@@ -153,4 +192,11 @@ export const ReportReply = z.discriminatedUnion('report', [
   MetalBalanceReply,
   YearEndReply,
   PickleReply,
+  TimeGuessesReply,
+  RemeltWarningsReply,
+  LateWorkReply,
+  MishapsReply,
+  NotCollectedReply,
+  StudentGuessesReply,
+  HallmarkPacketsReply,
 ]);

@@ -1,6 +1,8 @@
-import { and, asc, eq, inArray, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, isNotNull, notExists, sql } from 'drizzle-orm';
+import { union } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
 import { commissions, quotes, solderHistory } from '../../platform/db/tables.ts';
+import { isIn, type Moments } from './report-numbers.ts';
 
 export type CommissionRow = typeof commissions.$inferSelect;
 export type QuoteRow = typeof quotes.$inferSelect;
@@ -14,6 +16,44 @@ export function commissionsInStates(db: Db, states: readonly string[]): Commissi
     .all();
 }
 
+/** The same of those whose price was accepted then; where none was, of those that were noted then. */
+export function commissionsOfDays(db: Db, states: readonly string[], moments: Moments): CommissionRow[] {
+  const accepted = and(eq(quotes.commissionId, commissions.id), sql`${quotes.state} = 'accepted'`);
+  const dated = isIn(quotes.answeredAt, moments);
+  const noted = isIn(commissions.createdAt, moments);
+  if (!dated || !noted) return commissionsInStates(db, states);
+  const then = union(
+    db
+      .select({ id: quotes.commissionId })
+      .from(quotes)
+      .where(and(sql`${quotes.state} = 'accepted'`, dated)),
+    db
+      .select({ id: commissions.id })
+      .from(commissions)
+      .where(
+        and(
+          noted,
+          notExists(
+            db
+              .select({ id: quotes.id })
+              .from(quotes)
+              .where(and(accepted, isNotNull(quotes.answeredAt))),
+          ),
+        ),
+      ),
+  );
+  return db
+    .select()
+    .from(commissions)
+    .where(and(inArray(commissions.state, [...states]), inArray(commissions.id, then)))
+    .orderBy(asc(commissions.number))
+    .all();
+}
+
+export function commissionExists(db: Db, id: string): boolean {
+  return db.select({ id: commissions.id }).from(commissions).where(eq(commissions.id, id)).get() !== undefined;
+}
+
 /** The version a commission is made by; while none is accepted, the newest that still may be. */
 export function quoteOf(db: Db, commissionId: string): QuoteRow | undefined {
   const open = db
@@ -25,11 +65,20 @@ export function quoteOf(db: Db, commissionId: string): QuoteRow | undefined {
   return open.find(({ state }) => state === 'accepted') ?? open.at(-1);
 }
 
-/** Every joint that was soldered, in the order it was. */
-export function solderings(db: Db) {
+/** Every joint that was soldered then, in the order it was; redone: it had been soldered before. */
+export function solderings(db: Db, moments: Moments) {
+  const { productId, heatId, outcome, at } = solderHistory;
   return db
-    .select()
+    .select({
+      productId,
+      heatId,
+      outcome,
+      at,
+      redone: sql<number>`EXISTS (SELECT 1 FROM ${solderHistory} AS earlier WHERE earlier.piece_id = ${solderHistory}.piece_id AND earlier.joint_id = ${solderHistory}.joint_id AND (earlier.at, earlier.rowid) < (${solderHistory}.at, ${solderHistory}.rowid))`,
+    })
     .from(solderHistory)
-    .orderBy(asc(solderHistory.at), sql`rowid`)
-    .all();
+    .where(isIn(at, moments))
+    .orderBy(asc(at), sql`rowid`)
+    .all()
+    .map((soldering) => ({ ...soldering, redone: soldering.redone === 1 }));
 }

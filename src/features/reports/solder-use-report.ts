@@ -5,7 +5,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { getSettings } from '../settings/index.ts';
 import { getProduct, solderUses, toG } from '../stock/index.ts';
-import { round, within } from './report-numbers.ts';
+import { momentsOf, round, within } from './report-numbers.ts';
 import type { Period, SolderUseReply } from './reports.schema.ts';
 import { solderings } from './reports.store.ts';
 
@@ -15,10 +15,11 @@ type Row = SolderUse['rows'][number];
 /** What was used of each product in each month, how many joints it made, and how many of them were soldered again. */
 export function solderUseReport(db: Db, { now, period }: { now: Date; period: Period }): SolderUse {
   const { timeZone } = getSettings(db);
+  const moments = momentsOf(period, timeZone);
   const dated = <Thing extends { at: string; productId: string }>(things: Thing[]) =>
     things.map((thing) => ({ ...thing, day: dateInZone(new Date(thing.at), timeZone) })).filter(({ day }) => within(day, period));
-  const uses = groupBy(dated(solderUses(db)), keyOf);
-  const joints = groupBy(dated(markRedone(solderings(db))), keyOf);
+  const uses = groupBy(dated(solderUses(db, moments)), keyOf);
+  const joints = groupBy(dated(solderings(db, moments)), keyOf);
   const rows = [...new Set([...uses.keys(), ...joints.keys()])].map((key) =>
     rowOf(db, key, uses.get(key) ?? [], joints.get(key) ?? []),
   );
@@ -74,17 +75,6 @@ function rowOf(
     redoneFraction: joints.length === 0 ? null : round(redone / joints.length, 4),
     entries: { movementIds: uses.map(({ id }) => id), heatIds: [...new Set(joints.map(({ heatId }) => heatId))] },
   };
-}
-
-/** In the order of the work: a soldering is redone when the same joint of the same piece had one before. */
-function markRedone<One extends { pieceId: string; jointId: string }>(inOrder: One[]): (One & { redone: boolean })[] {
-  const seen = new Set<string>();
-  return inOrder.map((one) => {
-    const joint = JSON.stringify([one.pieceId, one.jointId]);
-    const redone = seen.has(joint);
-    seen.add(joint);
-    return { ...one, redone };
-  });
 }
 
 export function solderUseCsv({ rows }: SolderUse): string {

@@ -24,6 +24,10 @@ export const StockWorthReply = z.object({
       ),
     }),
   ),
+  supplies: z
+    .array(z.object({ supplyId: z.string(), name: z.string(), unit: z.enum(['g', 'piece']), onHand: z.number(), value: Money }))
+    .describe('Flux, pickle salt, gas, findings and stones, at the running average of what was paid.'),
+  suppliesTotal: Money,
   clientMetal: z
     .array(
       z.object({ lotId: z.string(), number: z.string(), product: z.string(), commissionId: z.string(), onHandG: z.number() }),

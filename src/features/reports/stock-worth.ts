@@ -4,6 +4,7 @@ import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import { getSettings } from '../settings/index.ts';
+import { supplyStock } from '../supplies/index.ts';
 import { inMoney, metalLevels, stockLevels, toG, worth } from '../stock/index.ts';
 import type { Period } from './reports.schema.ts';
 import type { StockWorthReply } from './stock-reports.schema.ts';
@@ -31,7 +32,8 @@ export function stockWorth(db: Db, { now, period }: { now: Date; period: Period 
     costPerG: lot.unitCostPerG,
     valueAtOwnCost: worth(currency, [{ tenthMg: onHandTenthMg, costPerG: lot.unitCostPerG }]),
   });
-  const ours = [...solder, ...metal.map((level) => ({ ...level, heldTenthMg: 0 }))];
+  const ours = [...solder, ...metal];
+  const supplies = supplyStock(db).filter(({ onHand }) => onHand !== 0);
   return {
     report: 'stock-worth',
     asOf: now.toISOString(),
@@ -41,6 +43,7 @@ export function stockWorth(db: Db, { now, period }: { now: Date; period: Period 
       stockCost === 'average'
         ? 'Value: grams at the running average of what was paid'
         : 'Value: oldest used first, so what is there is of the newest deliveries, whichever lot it lies in',
+      'Flux, pickle salt, gas, findings and stones stand apart, with a total of their own, at the running average in either way',
       'Values are added up to six places and rounded once; a lot at its own cost may differ from the method',
     ],
     currency,
@@ -57,6 +60,14 @@ export function stockWorth(db: Db, { now, period }: { now: Date; period: Period 
         value: inMoney(currency, level.value),
         lots: level.lots.map(lotOf),
       })),
+    supplies: supplies.map(({ supply: { id, name, unit }, onHand, level }) => ({
+      supplyId: id,
+      name,
+      unit,
+      onHand,
+      value: inMoney(currency, level.value.toFixed()),
+    })),
+    suppliesTotal: inMoney(currency, sum(supplies.map(({ level }) => level.value)).toFixed()),
     clientMetal: metal.flatMap(({ product, clientLots }) =>
       clientLots.map(({ lot, onHandTenthMg }) => ({
         lotId: lot.id,
@@ -69,8 +80,8 @@ export function stockWorth(db: Db, { now, period }: { now: Date; period: Period 
   };
 }
 
-/** A line for each product, under it one for each of its lots; client metal at the end, without a value. */
-export function stockWorthCsv({ currency, rows, clientMetal }: Report): string {
+/** A line for each product, under it one for each of its lots; then the supplies; client metal at the end, without a value. */
+export function stockWorthCsv({ currency, rows, supplies, clientMetal }: Report): string {
   const lines = [
     ...rows.flatMap((row) => [
       {
@@ -92,6 +103,16 @@ export function stockWorthCsv({ currency, rows, clientMetal }: Report): string {
         value: inMajor(lot.valueAtOwnCost),
       })),
     ]),
+    ...supplies.map(({ name, unit, onHand, value }) => ({
+      of: 'supply',
+      product: name,
+      lot: '',
+      grams: unit === 'g' ? onHand : null,
+      pieces: unit === 'piece' ? onHand : null,
+      held: null,
+      cost: '',
+      value: inMajor(value),
+    })),
     ...clientMetal.map(({ product, number, onHandG }) => ({
       of: 'client metal',
       product,
@@ -110,6 +131,7 @@ export function stockWorthCsv({ currency, rows, clientMetal }: Report): string {
     { header: 'held_g', value: ({ held }) => held },
     { header: `cost_${currency}_per_g`, value: ({ cost }) => cost },
     { header: `value_${currency}`, value: ({ value }) => value },
+    { header: 'on_hand_pieces', value: (line) => ('pieces' in line ? line.pieces : null) },
   ];
   return csvOf(columns, lines);
 }

@@ -2,24 +2,26 @@ import type { z } from 'zod';
 import { pricePerG } from '../../../shared/costing/inputs.ts';
 import { Decimal } from '../../../shared/decimal.ts';
 import { groupBy } from '../../../shared/group-by.ts';
+import { LIFECYCLES } from '../../../shared/lifecycles/lifecycles.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import { money, type Money } from '../../platform/http/money.ts';
-import { actualCost } from '../commissions/index.ts';
+import { actualCosts } from '../commissions/index.ts';
 import { jarsNow } from '../scrap/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
-import { allMetalProducts, allProducts, inMoney, metalCosts, metalLevels, solderCosts, toG } from '../stock/index.ts';
-import { within } from './report-numbers.ts';
+import { allMetalProducts, allProducts, inMoney, metalLevels, toG, wholeCosts } from '../stock/index.ts';
+import { momentsOf, within } from './report-numbers.ts';
 import type { Period } from './reports.schema.ts';
 import type { YearEndReply } from './stock-reports.schema.ts';
-import { allPieces, depositsHeld, sold } from './stock-reports.store.ts';
+import { paymentsReceived, piecesOpen, sold } from './stock-reports.store.ts';
 
 type Report = z.infer<typeof YearEndReply>;
 type Row = Report['rows'][number];
 
 /** What is finished is in nobody's hands any more, or on the shelf as a ready piece. */
 const NOT_IN_WORK = new Set(['drawn', 'scrapped', 'given']);
+const IN_WORK = LIFECYCLES.piece.states.filter((state) => !NOT_IN_WORK.has(state));
 
 const EMPTY = {
   number: null,
@@ -43,12 +45,15 @@ export function yearEnd(db: Db, { now, period }: { now: Date; period: Period }):
     ...unfinished(db, currency),
     ...filings(db, settings),
     ...clientMetal(db, currency),
-    ...deposits(db, on),
+    ...deposits(db, settings, on),
     ...tax(db, settings, period),
   ];
   const total = (section: Row['section'], pick: (row: Row) => Money | null): Money =>
     money(
-      rows.reduce((sum, row) => sum + (row.section === section ? (pick(row)?.amountMinor ?? 0) : 0), 0),
+      rows
+        .filter((row) => row.section === section)
+        .map(pick)
+        .reduce((sum, amount) => sum + (amount?.currency === currency ? amount.amountMinor : 0), 0),
       currency,
     );
   const priced = rows.some(({ section, value }) => section === 'filings' && value !== null);
@@ -62,8 +67,11 @@ export function yearEnd(db: Db, { now, period }: { now: Date; period: Period }):
       'Unfinished: time at the rate of the day, overhead, consumables, solder and metal of pieces begun and not given away, as of now',
       'Filings: fine metal expected in the jars as of now, at what the refiner pays of the fine price in the settings',
       'Client metal is counted and worth nothing to us',
-      'Deposits: payments for what is not handed over, less what was sent back; ask your accountant when tax is due on them',
+      'Deposits: what was received by that evening for work that had not been handed over by then, less what was sent back; ask your accountant when tax is due on them',
       'Tax: of the accepted version of what was handed over in the period, by the month it first was',
+      ...(rows.some(({ value }) => value !== null && value.currency !== currency)
+        ? [`Totals are in ${currency} alone; rows in another currency are not in them`]
+        : []),
     ],
     currency,
     totals: {
@@ -79,8 +87,8 @@ export function yearEnd(db: Db, { now, period }: { now: Date; period: Period }):
 
 /** Each delivery that is left: what it cost, what it would cost now, and the lower of the two. */
 function stock(db: Db, { currency }: Settings, until: string): Row[] {
-  const solder = solderCosts(db, { until });
-  const metal = metalCosts(db, { until });
+  const solder = wholeCosts(db, 'solder', until).byProduct;
+  const metal = wholeCosts(db, 'metal', until).byProduct;
   const products = [
     ...allProducts(db).map(({ id, name, pricePerG: perG }) => ({ id, name, perG, layers: solder.get(id)?.layers })),
     ...allMetalProducts(db).map(({ id, name, price }) => ({
@@ -111,10 +119,11 @@ function stock(db: Db, { currency }: Settings, until: string): Row[] {
 }
 
 function unfinished(db: Db, currency: string): Row[] {
-  const begun = allPieces(db).filter(({ piece, commission }) => !NOT_IN_WORK.has(piece.state) && commission.state !== 'settled');
+  const begun = piecesOpen(db, IN_WORK);
+  const costOf = actualCosts(db);
   return [...groupBy(begun, ({ commission }) => commission.id)].flatMap(([commissionId, own]) => {
     const ids = new Set(own.map(({ piece }) => piece.id));
-    return actualCost(db, commissionId)
+    return costOf(commissionId)
       .pieces.filter(({ pieceId }) => ids.has(pieceId))
       .map(({ pieceId, number, minutes, metalG, costMinor }): Row => ({
         ...EMPTY,
@@ -163,8 +172,13 @@ function clientMetal(db: Db, currency: string): Row[] {
   );
 }
 
-function deposits(db: Db, on: string): Row[] {
-  const held = depositsHeld(db).filter(({ payment }) => payment.receivedOn <= on);
+/** What was received by that evening for work that had not been handed over by then, whatever became of it since. */
+function deposits(db: Db, { timeZone }: Settings, on: string): Row[] {
+  const held = paymentsReceived(db).filter(({ payment, state, handedOverAt }) => {
+    const isOut = state === 'handed_over' || state === 'settled';
+    const wasOut = isOut && (handedOverAt === null || dateInZone(new Date(handedOverAt), timeZone) <= on);
+    return payment.receivedOn! <= on && !wasOut;
+  });
   return [...groupBy(held, ({ number }) => number)].flatMap(([number, own]): Row[] => {
     const minor = own.reduce(
       (sum, { payment }) => sum + (payment.kind === 'send_back' ? -payment.amountMinor : payment.amountMinor),
@@ -186,20 +200,22 @@ function deposits(db: Db, on: string): Row[] {
 }
 
 function tax(db: Db, { timeZone }: Settings, period: Period): Row[] {
-  const bills = sold(db)
+  const bills = sold(db, momentsOf(period, timeZone))
     .map(({ at, quote }) => ({ day: dateInZone(new Date(at), timeZone), quote }))
     .filter(({ day }) => within(day, period));
-  const byMonthAndRate = groupBy(bills, ({ day, quote }) => `${day.slice(0, 7)} ${quote.request.policy.tax.rateFraction}`);
+  const byMonthAndRate = groupBy(
+    bills,
+    ({ day, quote }) => `${day.slice(0, 7)} ${quote.request.policy.tax.rateFraction} ${quote.currency}`,
+  );
   return [...byMonthAndRate]
     .toSorted(([a], [b]) => a.localeCompare(b))
     .map(([key, own]): Row => {
-      const [month = '', rate = '0'] = key.split(' ');
+      const [month = '', rate = '0', currency = ''] = key.split(' ');
       const [net, gross] = [sumOf(own, ({ netMinor }) => netMinor), sumOf(own, ({ grossMinor }) => grossMinor)];
-      const { currency } = own[0]!.quote;
       return {
         ...EMPTY,
         section: 'tax',
-        what: `of ${own.length === 1 ? 'one bill' : `${own.length} bills`}`,
+        what: own.length === 1 ? 'of one bill' : `of ${own.length} bills`,
         month,
         rateFraction: Number(rate),
         cost: money(net, currency),
@@ -219,7 +235,10 @@ function sumOf(
 export function yearEndCsv({ currency, rows }: Report): string {
   const columns: Column<Row>[] = [
     { header: 'section', value: ({ section }) => section },
-    { header: 'what', value: ({ what }) => what },
+    {
+      header: 'what',
+      value: ({ what, value }) => (value && value.currency !== currency ? `${what}, in ${value.currency}` : what),
+    },
     { header: 'number', value: ({ number }) => number },
     { header: 'month', value: ({ month }) => month },
     { header: 'rate_fraction', value: ({ rateFraction }) => rateFraction },

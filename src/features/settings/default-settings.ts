@@ -17,6 +17,7 @@ export const DEFAULT_SETTINGS: Settings = {
   waste: { offcutFraction: 0.25, filingsFraction: 0.08, unrecoveredFraction: 0.02 },
   scrapCredit: { offcutKeptFraction: 0.98, offcutPayFraction: 0.9, filingsKeptFraction: 0.85, filingsPayFraction: 0.75 },
   flux: { gPerCm2: 0.02, boraxFraction: 0.35, pricePerG: '0.03' },
+  benchFlux: { name: 'Borax flux', fluoride: 'unknown' },
   pickle: {
     acid: 'bisulphate',
     volumeL: 1.5,
@@ -40,6 +41,7 @@ export const DEFAULT_SETTINGS: Settings = {
   finePriceMoveFraction: 0.05,
   metalShareFraction: 0.05,
   silentDays: 30,
+  solderTrims: {},
   holdFactor: 1.1,
   stockCost: 'oldest_first',
   refiner: null,
@@ -49,7 +51,11 @@ export const DEFAULT_SETTINGS: Settings = {
   monthLockDays: 7,
   benchMinutesPerDay: 330,
   papers: { size: 'A4', address: '', payTo: '', terms: '' },
+  sharedTablets: { lockMinutes: 10 },
+  firstSteps: { shown: true },
   privateLinks: { on: false },
+  backups: { folder: '', time: '02:30', keepDays: 7, keepWeeks: 5, keepMonths: 12 },
+  bookAddress: '',
 };
 
 const practice = 'common practice, no source';
@@ -65,6 +71,7 @@ export const SETTING_SOURCES: Readonly<Record<string, string>> = {
   waste: practice,
   scrapCredit: practice,
   flux: practice,
+  benchFlux: 'unknown until somebody has read its data sheet',
   pickle:
     'oxide thickness and drag-out: assumed; copper limit: 10 g/L to start, one plant held 15; the rest: common practice, no source',
   gas: 'power and efficiency: common practice, no source; the heating value is in the recipe',
@@ -75,11 +82,14 @@ export const SETTING_SOURCES: Readonly<Record<string, string>> = {
   smallRun: 'learning: 85 % a doubling is common practice, no source; set-up: an example, put in your own',
   quoteValidDays: 'studios write 7 to 14 days because of the metal price',
   finePriceMoveFraction: practice,
+  solderTrims: practice,
   holdFactor: practice,
   stockCost: 'IAS 2 allows both; choose one and stay with it',
   refiner: 'empty: type the terms of your refiner',
   reorder: 'order cost and holding share: examples; put in your own',
   openWeekdays: practice,
   monthLockDays: practice,
+  sharedTablets: practice,
+  backups: practice,
   benchMinutesPerDay: 'one trade writer’s shops: 330 of 480 minutes reach the bench',
 };

@@ -1,2 +1,3 @@
+export { learnedTrim } from './learned-trim.ts';
 export { getSettings } from './settings.service.ts';
-export type { Settings } from './settings.schema.ts';
+export { SettingsBody, type Settings } from './settings.schema.ts';

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { minorDigits } from '../../../shared/costing/currency.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { Moment } from '../../platform/http/moment.ts';
+import { lineOfText } from '../../platform/http/text.ts';
 
 const decimal = z.string().regex(/^\d{1,9}(\.\d{1,6})?$/, 'Write the amount as a decimal, such as "1.42".');
 const fraction = z.number().min(0).max(1);
@@ -67,6 +68,11 @@ export const SettingsBody = z.strictObject({
     })
     .nullable(),
   flux: z.strictObject({ gPerCm2: z.number().min(0).max(1), boraxFraction: fraction, pricePerG: decimal }),
+  benchFlux: z
+    .strictObject({ name: lineOfText(60, 'Name the flux.'), fluoride: z.enum(['no', 'yes', 'unknown']) })
+    .describe(
+      'The flux that heats are made ready with, where none is named: unknown counts as fluoride, until its data sheet says no.',
+    ),
   pickle: z.strictObject({
     acid: z.enum(['bisulphate', 'citric', 'sulphuric']),
     volumeL: fenced('pickle_bath', 'volumeL', z.number()),
@@ -84,6 +90,10 @@ export const SettingsBody = z.strictObject({
     efficiencyFraction: z.number().positive().max(1),
     fixedS: z.number().min(0).max(3600),
     pricePerG: decimal,
+    oxygenPricePerG: decimal
+      .nullable()
+      .exactOptional()
+      .describe('Of bought oxygen, for a torch that burns it; null takes it out: the torch burns air.'),
   }),
   contingencyFraction: fenced('quote_version', 'contingencyFraction', z.number()),
   profit,
@@ -91,6 +101,14 @@ export const SettingsBody = z.strictObject({
   tax: z.strictObject({
     rateFraction: fenced('quote_version', 'taxRateFraction', z.number()),
     method: z.enum(['per_line', 'on_total', 'gross_rounded_up']),
+    roundUpToMinor: z
+      .number()
+      .int()
+      .min(1)
+      .max(1_000_000)
+      .nullable()
+      .exactOptional()
+      .describe('What a gross that is rounded up is a multiple of; without it, or with null, one whole unit of the currency.'),
   }),
   depositFraction: fenced('quote_version', 'depositFraction', z.number()),
   smallRun: z
@@ -99,10 +117,15 @@ export const SettingsBody = z.strictObject({
   quoteValidDays: z.number().int().min(1).max(180),
   finePriceMaxAgeDays: z.number().int().min(1).max(60).describe('An older fine price sends no quote.'),
   finePriceMoveFraction: fraction.describe(
-    'A quote can no longer be accepted when the fine price moved more than this, if metal is more than the share below of the net.',
+    'A quote can no longer be accepted when the fine price moved by so much or more, if metal is more than the share below of the net.',
   ),
   metalShareFraction: fraction,
   silentDays: z.number().int().min(1).max(365).describe('Without an answer for so long, an offer has gone quiet.'),
+  solderTrims: z
+    .record(z.string().max(40), fenced('joint', 'trimFraction', z.number()))
+    .describe(
+      'Solder placed over what stays in the joints, by the code of its product, where a joint says none of its own; 0.3 without one. A stocktake offers them.',
+    ),
   holdFactor: z.number().min(1).max(3).describe('Held for a piece, as a multiple of what the plan needs.'),
   stockCost: z
     .enum(['oldest_first', 'average'])
@@ -148,9 +171,39 @@ export const SettingsBody = z.strictObject({
       'On changes and cancelling, in the words of the studio; without any, the usual words stand.',
     ),
   }),
+  sharedTablets: z
+    .strictObject({ lockMinutes: z.number().int().min(1).max(240) })
+    .describe('A shared tablet locks itself so many minutes after the last thing that was done at it.'),
+  firstSteps: z
+    .strictObject({ shown: z.boolean() })
+    .describe('Whether the owner’s first page tells what a new studio does first, as far as it is not done.'),
   privateLinks: z
     .strictObject({ on: z.boolean() })
     .describe('Whether clients may see their commission by a private link. Off, no link opens.'),
+  backups: z
+    .strictObject({
+      folder: z
+        .string()
+        .trim()
+        .max(1000)
+        .regex(/^([/\\]|[A-Za-z]:[/\\]|$)/, 'Write the whole path, such as /media/stick/hearthbook.')
+        .describe('Where encrypted copies of the book go: another disk, a stick, a folder of the network. Empty: none are made.'),
+      time: z
+        .string()
+        .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Write the time as hours and minutes, such as "02:30".')
+        .describe('When one is made, each day, on the studio’s own clock; later, if the server was off.'),
+      keepDays: z.number().int().min(1).max(60).describe('The newest copy of so many days is kept,'),
+      keepWeeks: z.number().int().min(0).max(104).describe('of so many weeks,'),
+      keepMonths: z.number().int().min(0).max(120).describe('and of so many months.'),
+    })
+    .describe('Copies of the whole book, encrypted, made by the server itself.'),
+  bookAddress: z
+    .string()
+    .max(100)
+    .regex(/^(https?:\/\/[a-z0-9.:[\]-]+)?$/, 'Write it as http://192.168.1.20:3047, without a slash at its end.')
+    .describe(
+      'Where the studio’s own devices reach this book: in the squares of labels. Empty: as the one who prints reached it.',
+    ),
 });
 
 export type Settings = z.infer<typeof SettingsBody>;

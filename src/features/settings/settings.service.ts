@@ -1,5 +1,6 @@
-import { eq } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { settings as table, stockMovements } from '../../platform/db/tables.ts';
 import { writtenBy, type Actor } from '../../platform/http/actor.ts';
 import { holdFields } from '../../platform/http/hold-fields.ts';
@@ -9,6 +10,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import { mergePatch } from '../../platform/merge-patch.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { holdToTorch } from '../torches/index.ts';
+import { backupFolderErrors } from './backup-folder.ts';
 import { metalPriceErrors } from './metal-price-errors.ts';
 import { DEFAULT_SETTINGS, SETTING_SOURCES } from './default-settings.ts';
 import type { Settings } from './settings.schema.ts';
@@ -38,7 +40,14 @@ export function createSettingsService({ db, clock }: Platform) {
         const { torchId } = settings.bench;
         if (torchId !== undefined && torchId !== null && torchId !== before.settings.bench.torchId) holdToTorch(tx, torchId);
         if (settings.stockCost !== before.settings.stockCost) holdCostMethodOpen(tx);
-        holdFields(metalPriceErrors(tx, settings, before.settings), actor.confirmed);
+        const { folder } = settings.backups;
+        holdFields(
+          [
+            ...metalPriceErrors(tx, settings, before.settings),
+            ...(folder === before.settings.backups.folder ? [] : backupFolderErrors(folder)),
+          ],
+          actor.confirmed,
+        );
         const by = writtenBy(actor, clock.now());
         const row = { id: 1, body: settings, version: before.version + 1, updatedAt: by.at.toISOString() };
         tx.insert(table).values(row).onConflictDoUpdate({ target: table.id, set: row }).run();
@@ -60,12 +69,23 @@ function holdCostMethodOpen(tx: Db): void {
 }
 
 function read(db: Db): StoredSettings {
-  const row = db.select().from(table).where(eq(table.id, 1)).get();
+  const row = typed(db).get();
+  if (!row) return { settings: DEFAULT_SETTINGS, version: 0 };
+  if (row.body !== lastRead.text) lastRead = { text: row.body, typed: JSON.parse(row.body) as Settings };
   // Settings added by a newer version start with their default until the studio changes them.
-  return row
-    ? { settings: { ...DEFAULT_SETTINGS, ...(row.body as Settings) }, version: row.version }
-    : { settings: DEFAULT_SETTINGS, version: 0 };
+  return { settings: { ...DEFAULT_SETTINGS, ...lastRead.typed }, version: row.version };
 }
+
+const typed = prepared((db) =>
+  db
+    .select({ body: sql<string>`${table.body}`, version: table.version })
+    .from(table)
+    .where(eq(table.id, 1))
+    .prepare(),
+);
+
+/** Nearly everything asks for them, and they hardly ever change: the same text is read once. */
+let lastRead: { text: string; typed: Partial<Settings> } = { text: '{}', typed: {} };
 
 /** Settings for which nothing is an answer; of any other, null takes a line out. */
 const NULLABLE = ['finePrice', 'refiner', 'scrapCredit', 'closingTime'];

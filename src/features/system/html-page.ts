@@ -1,7 +1,7 @@
 /** A plain page of documentation, light or dim as the reader's device has it; what comes from data is escaped by its maker. */
-export function htmlPage(title: string, body: string): string {
+export function htmlPage(title: string, body: string, language = 'en'): string {
   return `<!doctype html>
-<html lang="en">
+<html lang="${language}">
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width">
 <title>${title} – Hearthbook</title>
@@ -11,17 +11,13 @@ export function htmlPage(title: string, body: string): string {
   table { border-collapse: collapse; width: 100% }
   th { text-align: left }
   th, td { border-bottom: 1px solid #8886; padding: .35rem .75rem .35rem 0; vertical-align: top }
-  code { overflow-wrap: anywhere }
+  code { overflow-wrap: break-word }
   @media (max-width: 40rem) { table { font-size: .8rem } th, td { padding-right: .4rem } }
 </style>
 <h1>${title}</h1>
 ${body}
 </html>
 `;
-}
-
-export function escapeHtml(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 }
 
 export function htmlTable(head: readonly string[], rows: readonly (readonly string[])[]): string {

@@ -1,8 +1,9 @@
 import type { FastifyPluginAsync } from 'fastify';
+import { escapeMarkup } from '../../../shared/drawing/svg-text.ts';
 import { METAL_TABLE, type LinearInTemperature } from '../../../shared/materials/metal-table.ts';
 import { REFERENCE_FILLERS, SOLDER_GRADES, type SolderEntry } from '../../../shared/materials/solder-table.ts';
 import type { Sourced } from '../../../shared/materials/sourced.ts';
-import { escapeHtml, htmlPage, htmlTable } from './html-page.ts';
+import { htmlPage, htmlTable } from './html-page.ts';
 
 /** Every value that the engine reckons with, its source and how far it may be trusted; made from the tables themselves. */
 export const materialsPage: FastifyPluginAsync = async (app) => {
@@ -26,7 +27,7 @@ const PROPERTIES = [
 ] as const;
 
 const metals = Object.entries(METAL_TABLE).map(
-  ([id, metal]) => `<h3 id="${id}">${escapeHtml(metal.name)} <code>${id}</code></h3>
+  ([id, metal]) => `<h3 id="${id}">${escapeMarkup(metal.name)} <code>${id}</code></h3>
 ${htmlTable(
   HEAD,
   PROPERTIES.map(([key, words]) => row(words, metal[key])),
@@ -42,7 +43,7 @@ const solders = (entries: readonly [string, Omit<SolderEntry, 'name'>][]): strin
         row('solidus, °C', entry.solidusC),
         row('liquidus, °C', entry.liquidusC),
       ].map((cells, i) => [
-        i === 0 ? `<strong>${escapeHtml(id)}</strong>${(entry.composition.value.Cd ?? 0) > 0 ? ' holds cadmium' : ''}` : '',
+        i === 0 ? `<strong>${escapeMarkup(id)}</strong>${(entry.composition.value.Cd ?? 0) > 0 ? ' holds cadmium' : ''}` : '',
         ...cells,
       ]),
     ),
@@ -64,7 +65,7 @@ ${solders(Object.entries(REFERENCE_FILLERS))}`,
 );
 
 function row(words: string, { value, standing, source }: Sourced<number | string | LinearInTemperature>): string[] {
-  return [words, escapeHtml(shown(value)), standing, escapeHtml(source)];
+  return [words, escapeMarkup(shown(value)), standing, escapeMarkup(source)];
 }
 
 function shown(value: number | string | LinearInTemperature): string {

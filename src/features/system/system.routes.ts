@@ -3,6 +3,7 @@ import { sql } from 'drizzle-orm';
 import { z } from 'zod';
 import type { Platform } from '../../platform/platform.ts';
 import { PROBLEMS, notFound, type ProblemSlug } from '../../platform/http/problem.ts';
+import { METRICS_TYPE } from '../../platform/http/metrics.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import { PROBLEM_WORDS } from './problem-words.ts';
 
@@ -45,6 +46,24 @@ export const problemRoutes: FastifyPluginAsyncZod = async (app) => {
       if (!isSlug(slug)) throw notFound('problem', slug);
       return { type: `/api/v1/problems/${slug}`, ...PROBLEMS[slug], meaning: PROBLEM_WORDS[slug] };
     },
+  );
+};
+
+/** Numbers for a program that watches servers; a token of the owner's opens them. */
+export const metricsRoutes: FastifyPluginAsyncZod<{ metrics: () => Promise<string> }> = async (app, { metrics }) => {
+  app.get(
+    '/',
+    {
+      schema: {
+        tags: ['system'],
+        summary: 'How often and how fast each route answers, what the process uses, how large the book is: OpenMetrics 1.0 text',
+        response: {
+          200: { description: 'Figures', content: { 'application/openmetrics-text': { schema: z.string() } } },
+          ...problemReplies,
+        },
+      },
+    },
+    async (_request, reply) => reply.type(METRICS_TYPE).send(await metrics()),
   );
 };
 

@@ -1,0 +1,62 @@
+import { desc, eq, lt, lte } from 'drizzle-orm';
+import type { Db } from '../../platform/db/client.ts';
+import { backups } from '../../platform/db/tables.ts';
+import type { Page } from '../../platform/http/paging.ts';
+import { notFound } from '../../platform/http/problem.ts';
+
+export type BackupRow = typeof backups.$inferSelect;
+
+export function getBackup(db: Db, id: string): BackupRow {
+  const row = db.select().from(backups).where(eq(backups.id, id)).get();
+  if (!row) throw notFound('backup', id);
+  return row;
+}
+
+export function listBackups(db: Db, { limit, cursor }: Page): BackupRow[] {
+  return db
+    .select()
+    .from(backups)
+    .where(cursor === undefined ? undefined : lt(backups.id, cursor))
+    .orderBy(desc(backups.id))
+    .limit(limit + 1)
+    .all();
+}
+
+export function insertBackup(tx: Db, row: typeof backups.$inferInsert): BackupRow {
+  return tx.insert(backups).values(row).returning().get();
+}
+
+export function changeBackup(tx: Db, id: string, change: Partial<BackupRow>): BackupRow {
+  return tx.update(backups).set(change).where(eq(backups.id, id)).returning().get();
+}
+
+/** Newest first. */
+export function keptBackups(db: Db): BackupRow[] {
+  return db.select().from(backups).where(eq(backups.state, 'kept')).orderBy(desc(backups.id)).all();
+}
+
+/**
+ * The newest that was begun, whatever became of it.
+ *
+ * @param at what is of later was made before the clock was put back: it does not stand for the time since
+ */
+export function newestBackup(db: Db, at: Date): BackupRow | undefined {
+  return db.select().from(backups).where(lte(backups.begunAt, at.toISOString())).orderBy(desc(backups.id)).limit(1).get();
+}
+
+/** @param at as of newestBackup() */
+export function lastCheckedAt(db: Db, at: Date): string | null {
+  const row = db
+    .select({ at: backups.checkedAt })
+    .from(backups)
+    .where(lte(backups.checkedAt, at.toISOString()))
+    .orderBy(desc(backups.checkedAt))
+    .limit(1)
+    .get();
+  return row?.at ?? null;
+}
+
+/** Those that a server which has ended left unfinished, or that are worked on. */
+export function unfinishedBackups(db: Db): BackupRow[] {
+  return db.select().from(backups).where(eq(backups.state, 'running')).all();
+}

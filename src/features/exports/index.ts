@@ -1,0 +1,1 @@
+export { bookFromExport } from './book-from-export.ts';

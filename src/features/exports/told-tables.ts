@@ -1,0 +1,83 @@
+/** What a table holds, and the columns of it that no export gives. */
+interface Told {
+  holds: string;
+  without?: readonly string[];
+}
+
+/** Tables that an export of everything gives, by name. */
+export const GIVEN: Readonly<Record<string, Told>> = {
+  people: { holds: 'People of the studio.', without: ['password_hash'] },
+  preferences: { holds: 'How each person wants things shown.' },
+  settings: { holds: 'The settings, as one object.' },
+  journal: { holds: 'Who wrote what and when, with what was there before and after.' },
+  counters: { holds: 'The last of each row of human numbers.' },
+  shared_tablets: { holds: 'Tablets that several people use.', without: ['token_hash'] },
+  clients: { holds: 'Clients.' },
+  commissions: { holds: 'Commissions.' },
+  pieces: { holds: 'Pieces of commissions.' },
+  designs: { holds: 'Versions of designs: parts, joints and rules, as one object each.' },
+  plans: { holds: 'Versions of plans: heats in their order, with what they were checked with.' },
+  plan_searches: { holds: 'Searches for plans, with what they found.' },
+  heats: { holds: 'Heats, with what was seen.' },
+  joints: { holds: 'The state of each joint of a piece.' },
+  caution_ticks: { holds: 'Who read which caution, when, and in which words.' },
+  joint_guesses: { holds: 'What students guessed before a heat, and what was predicted.' },
+  tutor_yes: { holds: 'Who said yes to whose heat.' },
+  solder_history: { holds: 'Every solder that went into a piece, and what became of it.' },
+  incidents: { holds: 'What went wrong at the bench.' },
+  bench_steps: { holds: 'Steps of devices, as they arrived.' },
+  torches: { holds: 'Torches.' },
+  calibrations: { holds: 'How people’s torches were calibrated.' },
+  own_metals: { holds: 'Metals that the studio added to the table.' },
+  photos: { holds: 'Pictures of the work.' },
+  photo_files: { holds: 'Their bytes, as files.' },
+  solder_products: { holds: 'Solders that are bought.' },
+  safety_sheets: { holds: 'Safety data sheets, as files.' },
+  solder_lots: { holds: 'Deliveries of solder.' },
+  stock_movements: { holds: 'Every movement of solder; what is on hand is their sum.' },
+  metal_products: { holds: 'Metal that is bought.' },
+  metal_lots: { holds: 'Deliveries of metal, and metal that clients left.' },
+  metal_movements: { holds: 'Every movement of metal; what is on hand is their sum.' },
+  metal_holds: { holds: 'Metal held for pieces.' },
+  supplies: { holds: 'Flux, pickle salt, gas, findings and stones that are kept.' },
+  supply_movements: { holds: 'Every movement of them, in 0.1 mg or pieces; what is on hand is their sum.' },
+  suppliers: { holds: 'Suppliers.' },
+  supplier_orders: { holds: 'Orders to suppliers.' },
+  supplier_order_lines: { holds: 'Their lines.' },
+  stocktakes: { holds: 'Stocktakes.' },
+  stocktake_counts: { holds: 'What was counted in them.' },
+  pickle_baths: { holds: 'Pickle baths.' },
+  bath_dips: { holds: 'What went into them.' },
+  dip_reversals: { holds: 'What of that was taken back, and why.' },
+  scrap_returns: { holds: 'Scrap that was sent to a refiner, and what came of it.' },
+  scrap_return_pieces: { holds: 'The pieces whose filings were in it.' },
+  quotes: { holds: 'Versions of quotes, with all they were computed from.' },
+  payments: { holds: 'Payments.' },
+  sent_letters: { holds: 'Letters as they were sent, word for word.' },
+  client_letters: { holds: 'Letters that were written to clients.' },
+  client_looks: { holds: 'Who looked at what is known of which client, and when.' },
+  client_messages: { holds: 'What clients wrote by their private link.' },
+  private_links: { holds: 'Private links, without what opens them.', without: ['token_hash'] },
+  place_rules: { holds: 'Rules of places, as the studio entered them.' },
+  hallmark_packets: { holds: 'Packets to assay offices.' },
+  hallmark_packet_pieces: { holds: 'The pieces in them.' },
+  bench_times: { holds: 'Who worked at what, and when.' },
+  month_locks: { holds: 'Months whose times are locked.' },
+  learned_factors: { holds: 'Factors of times that the owner accepted.' },
+  benches: { holds: 'Benches.' },
+  backups: { holds: 'Encrypted copies of the book that were put away, and how each was found when it was checked.' },
+  absences: { holds: 'Days and hours on which nobody works.' },
+};
+
+const KEYS = 'It opens doors.';
+
+/** Tables that no export gives, and why. */
+export const WITHHELD: Readonly<Record<string, string>> = {
+  sessions: KEYS,
+  tokens: KEYS,
+  pins: KEYS,
+  one_time_codes: KEYS,
+  pin_tries: 'It counts wrong PINs.',
+  forgetting: 'It is empty but while a client is forgotten.',
+  idempotency_keys: 'It holds answers that may be asked for again, and is of no use elsewhere.',
+};
