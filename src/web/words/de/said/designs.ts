@@ -1,0 +1,40 @@
+/** What is wrong with a design, what two plans do otherwise, and what metal looks like when it is hot. */
+export const designs: Readonly<Record<string, string>> = {
+  '{0}: the order runs in a circle': '{0}: die Reihenfolge läuft im Kreis',
+  'There are two {0}s {1}: give each its own id': '{1} gibt es zweimal ({0}): gib jedem einen eigenen Namen',
+  part: 'Teil',
+  'Part {0}: {1}': 'Teil {0}: {1}',
+  'Joint {0} lies on part {1}: there is no such part': 'Lötstelle {0} liegt auf Teil {1}: das gibt es nicht',
+  'This is no place on part {0}: {1}': 'Diese Stelle gibt es auf Teil {0} nicht: {1}',
+  'A contact lies on part {0}: there is no such part': 'Eine Berührung liegt auf Teil {0}: das gibt es nicht',
+  'The rule names joint {0}: there is no such joint': 'Die Regel nennt die Lötstelle {0}: die gibt es nicht',
+  'a {0} has no {1}{2}':
+    '{0, select, sheet {ein Blech} disc {eine Scheibe} washer {ein Ring aus Blech} dome {eine Kuppel} ball {eine Kugel} band {eine Zarge} bar {eine Stange} wire {ein Draht} tube {ein Rohr} wire_ring {ein Drahtring} other {{0}}} hat kein {1}{2}',
+  '{0} {1} is off the metal, which goes from {2} to {3} mm': '{0} {1} liegt neben dem Metall, das von {2} bis {3} mm reicht',
+  'it lies {0} mm from the centre, off the metal, whose radius is {1} mm':
+    'sie liegt {0} mm von der Mitte, neben dem Metall, dessen Radius {1} mm ist',
+  ': it has just one place': ': da gibt es nur eine Stelle',
+  '; it has {0}': '; da gibt es {0}',
+  'cup floor': 'Boden der Fassung',
+  'Own metal': 'Eigenes Metall',
+
+  'the anneal': 'das Glühen',
+  '{0}: heat {1} of yours, in none of theirs': '{0}: bei dir Lötung {1}, drüben in keiner',
+  '{0}: heat {1} of theirs, in none of yours': '{0}: drüben Lötung {1}, bei dir in keiner',
+  'heat {0} in yours, {1} in theirs': 'bei dir Lötung {0}, drüben {1}',
+  '{0} in yours, {1} in theirs': 'bei dir {0}, drüben {1}',
+  'no solder': 'kein Lot',
+  'another {0}': 'anders: {0}',
+  'set of protections': 'Schutz',
+  torch: 'Brenner',
+  support: 'Unterlage',
+  flame: 'Flamme',
+
+  'black red, seen in the dark alone': 'schwarzrot, nur im Dunkeln zu sehen',
+  'very dark red': 'ganz dunkles Rot',
+  'dark red': 'Dunkelrot',
+  'cherry red': 'Kirschrot',
+  'light cherry red': 'helles Kirschrot',
+  'yellow white': 'Gelbweiß',
+  'no glow': 'kein Glühen',
+};

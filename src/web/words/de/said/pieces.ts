@@ -1,0 +1,83 @@
+/** Pieces, their designs, joints and incidents. */
+export const pieces: Readonly<Record<string, string>> = {
+  'Use a JSON Pointer into the design.': 'Nimm einen JSON-Zeiger in den Entwurf.',
+  'Cannot find a design: this piece has none yet': 'Hier ist noch kein Entwurf: Dieses Stück hat keinen',
+  'Cannot change the design of {0}: a heat has been alight, so it is made this way. Plan again, or lay out another piece':
+    'Der Entwurf von {0} steht fest: Eine Lötung war schon im Feuer, es ist so gemacht. Plane neu, oder leg ein anderes Stück an',
+  'Cannot change the design of {0}: H{1} is primed. Take it back to laid out first':
+    'Der Entwurf von {0} lässt sich gerade nicht ändern: H{1} ist bereit. Nimm sie zuerst zurück auf „ausgelegt“',
+  'Joint {0} has unknown solder: its cadmium standing is unknown until a document says no. Leave it unknown and add the document to the joint.':
+    'Lötstelle {0} hat ein unbekanntes Lot: Ob Cadmium darin ist, bleibt ungewiss, bis ein Papier nein sagt. Lass es ungewiss und trag das Papier bei der Lötstelle ein.',
+  'There is no field "{0}" with this move.': 'Das Feld „{0}“ gehört nicht zu diesem Schritt.',
+  'look over {0} (lookedOver)': 'sieh {0} durch',
+  joints: 'Lötstellen',
+  surface: 'Oberfläche',
+  edges: 'Kanten',
+  sizes: 'Maße',
+  fittings: 'Nadeln, Verschlüsse, Scharniere',
+  'H{0} is {1}: bring it to its end first': 'H{0} ist noch nicht zu Ende (Stand: {1}): bring sie zuerst zu Ende',
+  'say how much metal was issued (metalIssuedG)': 'sag, wie viel Metall ausgegeben wurde',
+  'it goes there by itself when its first heat is primed': 'dorthin geht es von selbst, sobald seine erste Lötung bereit ist',
+  'its plan has heats': 'sein Plan hat Lötungen',
+  'only a repair comes as a made piece': 'nur eine Reparatur kommt als fertig gebautes Stück',
+  'say where it goes (sentTo)': 'sag, wohin es geht',
+  'weigh it (weighedG)': 'wiege es',
+  'add a photo of it as it is finished (POST /photos), or say that one is kept elsewhere (photoTaken)':
+    'nimm ein Foto des fertigen Stücks dazu, oder sag, dass eines anderswo aufgehoben ist',
+  'label it (labelled)': 'gib ihm ein Etikett',
+  'its commission is not handed over': 'sein Auftrag ist noch nicht übergeben',
+  'note what went wrong first (POST /incidents)': 'notiere zuerst, was schiefging',
+  'plan again from its true state, check the plan and take it into use: the piece goes there with it':
+    'plane neu von dem aus, was wirklich gemacht ist, lass den Plan prüfen und nimm ihn in Gebrauch: Das Stück geht dann mit',
+  'say how the damage was put right, or that it stays': 'sag, wie der Schaden in Ordnung gebracht wurde, oder dass er bleibt',
+  'say why': 'sag warum',
+  'say which fault was seen': 'sag, welcher Fehler zu sehen war',
+  '{0} (reason)': '{0}',
+  'it was set aside as {0}, and goes back only to that':
+    'beiseitegelegt wurde es mit dem Stand „{0}“, und nur dorthin geht es zurück',
+  '{0} g weighed against {1} g computed: wrong piece or wrong unit?':
+    '{0} g gewogen, {1} g gerechnet: falsches Stück oder falsche Einheit?',
+  '{0} g issued for a piece of {1} g by its design: is the unit right?':
+    '{0} g ausgegeben für ein Stück, das nach seinem Entwurf {1} g wiegt: Stimmt die Einheit?',
+  '{0} was called off': '{0} ist abgesagt',
+  '{0} was turned down': '{0} ist abgelehnt',
+  'piece {0} is {1}': 'Stück {0} hat den Stand „{1}“',
+  'joint {0} is {1}': 'Lötstelle {0} ist {1}',
+  'joint {0} is doubtful: look at it': 'Lötstelle {0} ist zweifelhaft: sieh sie an',
+  'it has no plan in use': 'es hat keinen Plan in Gebrauch',
+  'H{0} is {1}': 'H{0} hat den Stand „{1}“',
+  'you have worked on it: let another hand look it over': 'du hast selbst daran gearbeitet: lass es jemand anderen durchsehen',
+  'weigh its metal into scrap (metalReturnedG)': 'wiege sein Metall zu den Resten',
+  'say whether it is made again (remake)': 'sag, ob es neu gemacht wird',
+  'say why it is not made again (reason)': 'sag, warum es nicht neu gemacht wird',
+  'Give the piece a short title.': 'Gib dem Stück einen kurzen Titel.',
+  'Nobody knows where the piece is': 'Niemand weiß, wo das Stück ist',
+  'There is no commission with this id.': 'Diesen Auftrag gibt es nicht.',
+  'Choose the metal the piece is mainly made of. {0}': 'Wähle das Metall, aus dem das Stück hauptsächlich ist. {0}',
+  'Cannot add a piece to {0}: it is {1}': 'Zu {0} kommt kein Stück mehr dazu (Stand: {1})',
+  'Piece {0} of {1}: raise the quantity first.': 'Das wäre Stück {0} von {1}: Setze zuerst die Anzahl hinauf.',
+  'Cannot add piece {0}: it is there already': 'Stück {0} gibt es schon',
+
+  'look at it (lookedAt)': 'sieh sie an',
+  'note what went wrong with {0} first (POST /incidents)': 'notiere zuerst, was mit {0} schiefging',
+  'clean and refit it (cleanedAndRefitted)': 'mach sie sauber und pass sie neu ein',
+  'say why it is opened (reason)': 'sag, warum sie geöffnet wird',
+  'the piece is past soldering: note an incident, then plan again':
+    'das Stück ist über das Löten hinaus: notiere ein Missgeschick, dann plane neu',
+  'its heat does that': 'das tut ihre Lötung',
+
+  'the incident': 'das Missgeschick',
+  'incident: {0}': 'Missgeschick: {0}',
+  'choose the likely cause (likelyCause)': 'wähle die wahrscheinliche Ursache',
+  'say how it was put right (how)': 'sag, wie es in Ordnung gebracht wurde',
+  'say how many minutes were lost (minutesLost)': 'sag, wie viele Minuten verloren gingen',
+  'say how much solder was lost (solderUsedG)': 'sag, wie viel Lot verloren ging',
+  'say whether the client was told (clientTold)': 'sag, ob die Kundschaft es weiß',
+  'Cannot {0} this incident: that is for the one who saw it, or the owner':
+    'Dieses Missgeschick {0} darf nur, wer es gesehen hat, oder wem die Werkstatt gehört',
+  close: 'abschließen',
+  change: 'ändern',
+  'There is no piece with this id.': 'Dieses Stück gibt es nicht.',
+  'This piece has no heat with this id.': 'Dieses Stück hat diese Lötung nicht.',
+  'This piece has no such joint.': 'Dieses Stück hat diese Lötstelle nicht.',
+};
