@@ -1,4 +1,4 @@
-import type { Services } from '../src/app.ts';
+import type { Services } from '../src/services.ts';
 import type { Actor } from '../src/platform/http/actor.ts';
 import { sent } from './sent.ts';
 import type { Studio } from './studio.ts';
@@ -29,11 +29,11 @@ export async function planPiece(
 }
 
 /** A heat that goes well, from laid out to cleared; the time to flow noted where it is told against the predicted one. */
-export function workHeat(studio: Studio, heatId: string, timedAt?: number): void {
-  toLooking(studio, heatId, timedAt);
+export function workHeat(studio: Studio, heatId: string, worked: Worked = {}): void {
+  toLooking(studio, heatId, worked);
   const { services, people, clock } = studio;
   services.bench.heats.move(
-    people.bench,
+    worked.hand ?? people.bench,
     heatId,
     sent(clock, 'looking', 'cleared', { outcome: 'flowed' as const, jointsSound: true, earlierJointsLookedAt: true }),
   );
@@ -47,30 +47,48 @@ export async function calibrateTorch({ services, people, torchId }: Studio, piec
   services.calibrations.keep(people.bench, await services.calibrations.fit(people.bench, asked));
 }
 
-/** A heat in which an earlier joint reflows: the piece is hurt, and what happened is noted. */
-export function spoilHeat(studio: Studio, heatId: string): void {
+/** A heat that goes wrong: an earlier joint reflows, or nothing flows. The piece is hurt, and what happened is noted. */
+export function spoilHeat(studio: Studio, heatId: string, kind: 'reflow' | 'no_flow'): void {
   toLooking(studio, heatId);
   const { services, people, clock } = studio;
-  const { expected, pieceId } = services.bench.heats.get(people.bench, heatId);
-  const jointId = expected!.earlierJoints[0]!.joint;
-  services.bench.heats.move(
-    people.bench,
-    heatId,
-    sent(clock, 'looking', 'spoilt', {
-      outcome: 'earlier_joint_moved' as const,
-      incident: { kind: 'reflow' as const, jointId, movedJoints: [jointId], note: 'the flame stayed too long on one side' },
-    }),
-  );
+  const { expected, pieceId, joints } = services.bench.heats.get(people.bench, heatId);
+  const wrong = kind === 'reflow' ? reflowOf(expected!.earlierJoints[0]!.joint) : noFlowOf(joints[0]!);
+  services.bench.heats.move(people.bench, heatId, sent(clock, 'looking', 'spoilt', wrong));
   const [incident] = services.bench.incidents.list(people.bench, { pieceId, limit: 1 }).items;
-  services.bench.incidents.change(people.bench, incident!.id, 1, { likelyCause: 'flame_on_solder', minutesLost: 25 });
+  services.bench.incidents.change(people.bench, incident!.id, 1, {
+    likelyCause: kind === 'reflow' ? 'flame_on_solder' : 'dirty',
+    minutesLost: kind === 'reflow' ? 25 : 10,
+  });
   services.bench.incidents.move(people.bench, incident!.id, sent(clock, 'seen', 'explained'));
 }
 
-function toLooking({ services, people, clock, lots }: Studio, heatId: string, timedAt?: number): void {
+function reflowOf(jointId: string) {
+  const note = 'the flame stayed too long on one side';
+  return {
+    outcome: 'earlier_joint_moved' as const,
+    incident: { kind: 'reflow' as const, jointId, movedJoints: [jointId], note },
+  };
+}
+
+function noFlowOf(jointId: string) {
+  return { outcome: 'no_flow' as const, incident: { kind: 'no_flow' as const, jointId, note: 'grease in the joint' } };
+}
+
+interface Worked {
+  timedAt?: number | undefined;
+  /** Whose, where it is not the bench hand's. */
+  hand?: Actor;
+}
+
+function toLooking(
+  { services, people, clock, lots, bathId }: Studio,
+  heatId: string,
+  { timedAt, hand = people.bench }: Worked = {},
+): void {
   const { heats } = services.bench;
-  const { product, cautions, expected } = heats.get(people.bench, heatId);
+  const { product, cautions, expected } = heats.get(hand, heatId);
   heats.move(
-    people.bench,
+    hand,
     heatId,
     sent(clock, 'laid_out', 'primed', {
       lotId: lots[product!.code]!,
@@ -83,11 +101,11 @@ function toLooking({ services, people, clock, lots }: Studio, heatId: string, ti
   const flowS = expected?.timeToFlowS ?? null;
   const observed = timedAt === undefined || flowS === null ? {} : { observed: { secondsToFlow: Math.round(flowS * timedAt) } };
   clock.advance(4);
-  heats.move(people.bench, heatId, sent(clock, 'primed', 'alight'));
+  heats.move(hand, heatId, sent(clock, 'primed', 'alight'));
   clock.advance(1);
-  heats.move(people.bench, heatId, sent(clock, 'alight', 'cooling', { seen: 'ran round evenly', ...observed }));
+  heats.move(hand, heatId, sent(clock, 'alight', 'cooling', { seen: 'ran round evenly', ...observed }));
   clock.advance(3);
-  heats.move(people.bench, heatId, sent(clock, 'cooling', 'in_pickle', { blackHeat: true, ironOff: true }));
+  heats.move(hand, heatId, sent(clock, 'cooling', 'in_pickle', { blackHeat: true, ironOff: true, bathId }));
   clock.advance(10);
-  heats.move(people.bench, heatId, sent(clock, 'in_pickle', 'looking'));
+  heats.move(hand, heatId, sent(clock, 'in_pickle', 'looking'));
 }

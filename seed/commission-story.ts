@@ -2,6 +2,7 @@ import type { Design } from '../shared/design/design.ts';
 import type { Plan } from '../shared/design/plan.ts';
 import type { Story } from './calendar.ts';
 import { benchWork, calibrateTorch, planPiece, spoilHeat, workHeat } from './bench-work.ts';
+import { sendToBeMarked } from './marking.ts';
 import { sent } from './sent.ts';
 import { typeFinePrice, type Studio } from './studio.ts';
 
@@ -28,9 +29,15 @@ export interface Order {
   /** How long each heat took to flow against what was predicted: noted, and the torch calibrated by it. */
   timedAt?: number;
   /** Where it goes no further, whatever the time. */
-  endsAt?: 'asked' | 'turned_down' | 'shaping' | 'offered' | 'agreed' | 'resting';
+  endsAt?: 'asked' | 'turned_down' | 'shaping' | 'offered' | 'agreed' | 'on_bench' | 'resting' | 'at_the_office' | 'made';
+  /** Its parts as an assay office wants them listed, where it goes to be marked. */
+  marked?: string;
+  /** What the client left with us. */
+  left?: { what: string; weightG: number; declaredValue: { amountMinor: number; currency: string } | null }[];
   /** The position of a heat, from 1, that reflows an earlier joint. */
   reflowsAt?: number;
+  /** The same, of one in which nothing flows. */
+  noFlowAt?: number;
 }
 
 /** One commission from the wish to the last payment, so far as time and its end let it. */
@@ -64,13 +71,21 @@ export async function* commissionStory(studio: Studio, order: Order): Story {
   for (const pieceId of pieceIds) takePlanIntoUse(studio, pieceId);
   move(people.bench, 'agreed', 'on_bench');
   for (const pieceId of pieceIds) yield* makePiece(studio, pieceId, order);
+  if (order.endsAt === 'on_bench') return;
+  if (order.endsAt === 'at_the_office') return;
   if (order.timedAt !== undefined) await calibrateTorch(studio, pieceIds[0]!);
   if (order.endsAt === 'resting') {
     move(people.bench, 'on_bench', 'resting', { waitingFor: 'stone', reason: 'the cabochon is with the cutter' });
+    tellClient(studio, commission, 'new_date');
     return;
   }
   yield 1;
   move(people.owner, 'on_bench', 'made');
+  if (order.endsAt === 'made') {
+    yield 4;
+    tellClient(studio, commission, 'collection_notice');
+    return;
+  }
   yield 2;
   handOver(studio, commission.id, pieceIds);
   yield 7;
@@ -79,7 +94,7 @@ export async function* commissionStory(studio: Studio, order: Order): Story {
 
 export function takeDown(
   { services, people, clock }: Studio,
-  { title, client, kind, quantity = 1, dueInDays }: Order,
+  { title, client, kind, quantity = 1, dueInDays, left = [] }: Order,
 ): Commission {
   const name = client ?? '';
   const known = client === null ? undefined : services.clients.list({ limit: 50, name }).items[0];
@@ -88,7 +103,12 @@ export function takeDown(
       ? null
       : (
           known ??
-          services.clients.add(people.desk, { ...NOBODY, name, email: `${name.toLowerCase().replaceAll(' ', '.')}@example.org` })
+          services.clients.add(people.desk, {
+            ...NOBODY,
+            name,
+            email: `${name.toLowerCase().replaceAll(' ', '.')}@example.org`,
+            language: READ_GERMAN.has(name) ? 'de' : 'en',
+          })
         ).id;
   return services.commissions.add(people.desk, {
     title,
@@ -99,17 +119,21 @@ export function takeDown(
     dueOn: new Date(clock.now().getTime() + dueInDays * 86_400_000).toISOString().slice(0, 10),
     budget: null,
     placeOfSale: 'DE',
-    clientProperty: [],
+    clientProperty: left,
     pointsToPieceId: null,
     quiet: false,
   });
 }
 
+/** Clients whose papers are in German. */
+const READ_GERMAN = new Set(['Osier Holt', 'Fen Lane']);
+
 const NOBODY = { phone: null, postAddress: null, ringSizeMm: null, metalSensitivity: null, photoAllowed: false, notes: null };
 
-async function layOut({ services, people, torchId }: Studio, commission: Commission, order: Order): Promise<string[]> {
+async function layOut({ services, people, torchId, found }: Studio, commission: Commission, order: Order): Promise<string[]> {
   const { pieces, designs } = services.bench;
-  const { torch = 'medium', byHand: plan } = order;
+  const { torch = 'medium', byHand } = order;
+  const known = `${torch} ${JSON.stringify(order.design)}`;
   const bench = { ...(torch === 'own' ? { torchId } : { torch }), support: 'brick' } as const;
   const ids: string[] = [];
   for (let i = 0; i < (order.quantity ?? 1); i++) {
@@ -119,10 +143,12 @@ async function layOut({ services, people, torchId }: Studio, commission: Commiss
       metal: order.metal ?? 'sterling-925',
     });
     designs.put(people.bench, id, () => 0, mutable(order.design));
-    await planPiece(services, people.bench, id, {
+    const plan = byHand ?? found.get(known);
+    const { plan: kept } = await planPiece(services, people.bench, id, {
       ...(plan ? { plan } : { search: { policy: 'do_not_run', protections: [{ kind: 'flame_away' }, { kind: 'anti_flow' }] } }),
       bench,
     });
+    found.set(known, kept);
     ids.push(id);
   }
   return ids;
@@ -157,21 +183,24 @@ async function* makePiece(studio: Studio, pieceId: string, order: Order): Story 
   const computedG = pieces.get(people.bench, pieceId).computedG!;
   const minutes = (usual: number) => Math.round(usual * order.pace);
   pieces.move(people.bench, pieceId, sent(clock, 'drawn', 'cut', { metalIssuedG: Number((computedG * 1.35).toFixed(2)) }));
-  benchWork(studio, pieceId, 'marking out and sawing', minutes(35));
+  benchWork(studio, pieceId, 'marking out and sawing', minutes(12));
+  benchWork(studio, pieceId, 'fitting joints', minutes(23));
   yield 1;
   for (;;) {
     const waiting = heats.list(people.bench, { pieceId, state: 'laid_out', limit: 200 }).items;
     const heat = waiting.toSorted((a, b) => a.position - b.position)[0];
     if (!heat) break;
-    const spoils = heat.planNumber === 1 && heat.position === order.reflowsAt;
+    const isFirstPlan = heat.planNumber === 1;
+    const kind = heat.position === order.reflowsAt ? 'reflow' : heat.position === order.noFlowAt ? 'no_flow' : undefined;
     benchWork(studio, pieceId, 'soldering', minutes(20), heat.id);
-    if (spoils) {
-      spoilHeat(studio, heat.id);
+    if (isFirstPlan && kind) {
+      spoilHeat(studio, heat.id, kind);
       yield 2;
       await planPiece(services, people.bench, pieceId, { search: { policy: 'do_not_run', targetMarginK: 0 } });
       yield 1;
       takePlanIntoUse(studio, pieceId);
-    } else workHeat(studio, heat.id, order.timedAt);
+    } else workHeat(studio, heat.id, { timedAt: order.timedAt });
+    if (order.endsAt === 'on_bench') return;
     yield 0.5;
   }
   pieces.move(people.bench, pieceId, sent(clock, 'soldering', 'built'));
@@ -179,6 +208,11 @@ async function* makePiece(studio: Studio, pieceId: string, order: Order): Story 
   benchWork(studio, pieceId, 'filing and emery', minutes(45));
   benchWork(studio, pieceId, 'polishing', minutes(30));
   yield 1;
+  if (order.marked !== undefined) {
+    const staysThere = order.endsAt === 'at_the_office';
+    yield* sendToBeMarked(studio, { pieceId, parts: order.marked, staysThere });
+    if (staysThere) return;
+  }
   const lookedOver: ('joints' | 'surface' | 'edges' | 'sizes' | 'fittings')[] = [
     'joints',
     'surface',
@@ -201,6 +235,11 @@ function handOver(studio: Studio, commissionId: string, pieceIds: readonly strin
     services.payments.add(people.desk, { commissionId, kind: 'balance', amount: account.balance, how: 'card', reason: null });
   mover(studio, commissionId)(people.desk, 'made', 'handed_over');
   for (const id of pieceIds) services.bench.pieces.move(people.desk, id, sent(clock, 'ready', 'given'));
+}
+
+function tellClient({ services, people }: Studio, { id, clientId }: Commission, kind: 'new_date' | 'collection_notice'): void {
+  if (clientId === null) return;
+  services.letters.add(people.desk, { commissionId: id, kind, how: kind === 'new_date' ? 'phone' : 'post', note: null });
 }
 
 function mover({ services, clock }: Studio, commissionId: string) {

@@ -1,4 +1,4 @@
-import type { Services } from '../src/app.ts';
+import type { Services } from '../src/services.ts';
 import { planPiece } from './bench-work.ts';
 import type { Actor } from '../src/platform/http/actor.ts';
 

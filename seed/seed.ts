@@ -1,11 +1,12 @@
-import type { Services } from '../src/app.ts';
+import type { Services } from '../src/services.ts';
 import type { Db } from '../src/platform/db/client.ts';
-import { benchWork, planPiece } from './bench-work.ts';
-import { tell, type SeedClock, type Story } from './calendar.ts';
-import { commissionStory, mutable, takeDown, type Order } from './commission-story.ts';
+import { benchWork } from './bench-work.ts';
+import { tell, type SeedClock, type SeedStep, type Story } from './calendar.ts';
+import { commissionStory, type Order } from './commission-story.ts';
 import { boxLid, earring, grainRing, pendant } from './designs.ts';
 import { LARGER_ORDERS } from './larger-orders.ts';
-import { sent } from './sent.ts';
+import { enterPlaceRules } from './marking.ts';
+import { practicePiece, practiceRing } from './practice.ts';
 import { openStudio, type Studio } from './studio.ts';
 
 const WEEKS = 12;
@@ -48,6 +49,7 @@ const ORDERS: readonly (Order & { daysAgo: number })[] = [
   {
     daysAgo: 62,
     title: 'Lid for a round box',
+    noFlowAt: 1,
     client: 'Tollgate',
     kind: 'one_off',
     design: boxLid,
@@ -70,6 +72,7 @@ const ORDERS: readonly (Order & { daysAgo: number })[] = [
   {
     daysAgo: 48,
     title: 'Earrings for a wedding',
+    noFlowAt: 1,
     client: 'Osier Holt',
     kind: 'one_off',
     design: earring,
@@ -88,6 +91,30 @@ const ORDERS: readonly (Order & { daysAgo: number })[] = [
     dueInDays: 45,
     finePerG: '1.05',
     pace: 1.25,
+    marked: 'shank and two grains, soldered',
+  },
+  {
+    daysAgo: 19,
+    title: 'Ring for a name day',
+    client: 'Saltmarsh',
+    kind: 'one_off',
+    design: grainRing,
+    dueInDays: 40,
+    finePerG: '1.05',
+    pace: 1.1,
+    marked: 'shank and two grains, soldered',
+    endsAt: 'at_the_office',
+  },
+  {
+    daysAgo: 18,
+    title: 'Ring for a daughter',
+    client: 'Osier Holt',
+    kind: 'one_off',
+    design: grainRing,
+    dueInDays: 35,
+    finePerG: '1.05',
+    pace: 1.05,
+    endsAt: 'made',
   },
   {
     daysAgo: 20,
@@ -112,7 +139,31 @@ const ORDERS: readonly (Order & { daysAgo: number })[] = [
     reflowsAt: 2,
   },
   {
-    daysAgo: 8,
+    daysAgo: 46,
+    title: 'Pendant for a godchild',
+    client: 'Weir House',
+    kind: 'one_off',
+    design: pendant,
+    dueInDays: 42,
+    finePerG: '1.04',
+    pace: 1.2,
+    endsAt: 'resting',
+  },
+  {
+    daysAgo: 14,
+    title: 'Earrings for a fair',
+    client: 'Quay Steps',
+    kind: 'one_off',
+    design: earring,
+    torch: 'small',
+    quantity: 2,
+    dueInDays: 14,
+    finePerG: '1.06',
+    pace: 1,
+    endsAt: 'agreed',
+  },
+  {
+    daysAgo: 11,
     title: 'Box lid with a knob',
     client: 'Weir House',
     kind: 'one_off',
@@ -121,7 +172,7 @@ const ORDERS: readonly (Order & { daysAgo: number })[] = [
     dueInDays: 35,
     finePerG: '1.06',
     pace: 1.1,
-    endsAt: 'agreed',
+    endsAt: 'on_bench',
   },
   {
     daysAgo: 6,
@@ -168,6 +219,13 @@ const ORDERS: readonly (Order & { daysAgo: number })[] = [
     finePerG: '1.06',
     pace: 1,
     endsAt: 'asked',
+    left: [
+      {
+        what: 'Round box without its lid, mark illegible',
+        weightG: 84.6,
+        declaredValue: { amountMinor: 30000, currency: 'EUR' },
+      },
+    ],
   },
 ];
 
@@ -178,16 +236,32 @@ const CLASS_USE_G: Readonly<Record<string, readonly number[]>> = {
   'easy-sheet': [0.4, 0, 0.3, 0, 0.6, 0.2, 0, 0.5, 0, 0.3, 0.4, 0],
 };
 
-/** Twelve weeks of the invented studio, made by calling the services at the time it says they were called. */
-export async function seedStudio(db: Db, services: Services, clock: SeedClock): Promise<void> {
+/**
+ * Twelve weeks of the invented studio, made by calling the services at the time it says they were called.
+ *
+ * @param onBegin hears of each commission, class and practice piece as it begins
+ */
+export async function seedStudio(
+  db: Db,
+  services: Services,
+  clock: SeedClock,
+  onBegin?: (step: SeedStep) => void,
+): Promise<void> {
   const end = clock.now();
   clock.to(new Date(end.getTime() - WEEKS * 7 * 86_400_000));
   const studio = openStudio(db, services, clock);
-  await tell(clock, new Date(end.getTime() - 2 * 3_600_000), [
-    ...[...ORDERS, ...LARGER_ORDERS].map(({ daysAgo, ...order }) => ({ daysAgo, story: commissionStory(studio, order) })),
-    { daysAgo: WEEKS * 7 - 2, story: eveningClass(studio) },
-    { daysAgo: 5, story: practicePiece(studio) },
-  ]);
+  enterPlaceRules(studio);
+  const stories = [
+    ...[...ORDERS, ...LARGER_ORDERS].map(({ daysAgo, ...order }) => ({
+      title: order.title,
+      daysAgo,
+      story: commissionStory(studio, order),
+    })),
+    { title: 'Evening class', daysAgo: WEEKS * 7 - 2, story: eveningClass(studio) },
+    { title: 'Practice ring', daysAgo: 26, story: practiceRing(studio) },
+    { title: 'Practice piece', daysAgo: 5, story: practicePiece(studio) },
+  ];
+  await tell(clock, new Date(end.getTime() - 2 * 3_600_000), stories, onBegin);
   clock.letGo();
 }
 
@@ -203,28 +277,3 @@ async function* eveningClass(studio: Studio): Story {
     yield 7;
   }
 }
-
-/** A student's pendant: drawn, planned by the student, waiting for a tutor's yes. */
-async function* practicePiece(studio: Studio): Story {
-  const { services, people, clock } = studio;
-  const { pieces, designs, plans } = services.bench;
-  const order: Order = { ...PRACTICE, design: pendant };
-  const commission = takeDown(studio, order);
-  yield 1;
-  services.commissions.move(people.owner, commission.id, sent(clock, 'asked', 'shaping'));
-  services.commissions.move(people.owner, commission.id, sent(clock, 'shaping', 'agreed'));
-  const piece = pieces.add(people.bench, { commissionId: commission.id, title: 'Practice pendant', metal: 'sterling-925' });
-  designs.put(people.bench, piece.id, () => 0, mutable(pendant));
-  yield 1;
-  const plan = await planPiece(services, people.student, piece.id, { search: { policy: 'do_not_run', targetMarginK: 0 } });
-  plans.move(people.student, plan.id, sent(clock, 'draft', 'checked'));
-}
-
-const PRACTICE = {
-  title: 'Practice pendant',
-  client: null,
-  kind: 'teaching_piece',
-  dueInDays: 40,
-  finePerG: '1.06',
-  pace: 2,
-} as const;

@@ -1,6 +1,7 @@
 /** Quillwharf Bench: an invented studio. Its people, clients, suppliers, prices and figures are made up for the demo. */
 
-import type { Services } from '../src/app.ts';
+import type { Plan } from '../shared/design/plan.ts';
+import type { Services } from '../src/services.ts';
 import { actorFrom } from '../src/features/people/keys.service.ts';
 import { insertPerson } from '../src/features/people/people.store.ts';
 import type { Db } from '../src/platform/db/client.ts';
@@ -19,6 +20,10 @@ export interface Studio {
   lots: Record<string, string>;
   /** The studio's own torch. */
   torchId: string;
+  /** What every heat is pickled in. */
+  bathId: string;
+  /** Plans that were found, by the design and the torch: whoever makes such a piece again does not look for one again. */
+  found: Map<string, Plan>;
 }
 
 const PEOPLE: Readonly<Record<Role, { name: string; benchMinutesPerDay: number | null; ratePerHour: string | null }>> = {
@@ -87,12 +92,56 @@ const OWN_METAL = {
   densityGPerCm3: { value: 10.41, source: 'weighed in water at the bench' },
 } as const;
 
-/** People, a torch, a metal, settings and a drawer with solder. */
+/** Benches of the studio and who works at each. */
+const BENCHES: readonly { name: string; role: Role }[] = [
+  { name: 'Anvil', role: 'bench' },
+  { name: 'Lantern', role: 'owner' },
+  { name: 'Heron', role: 'student' },
+];
+
+/** Torches beside the long one; their numbers are the engine's own for each size. */
+const MORE_TORCHES = [
+  { name: 'Hand torch', torch: 'small' },
+  { name: 'Middle torch', torch: 'medium' },
+  { name: 'Forge torch', torch: 'extra_large' },
+] as const;
+
+/** What else lies in the drawer; prices are invented, for a gram or a piece. */
+const SUPPLIES = [
+  { name: 'Borax flux powder', kind: 'flux', unit: 'g', price: '0.018', pack: 500, orderPoint: 150, came: 500, used: 370 },
+  {
+    name: 'Sodium bisulphate',
+    kind: 'pickle_salt',
+    unit: 'g',
+    price: '0.012',
+    pack: 1000,
+    orderPoint: 200,
+    came: 1000,
+    used: 300,
+  },
+  {
+    name: 'Propane, 5 kg cylinder',
+    kind: 'gas',
+    unit: 'g',
+    price: '0.004',
+    pack: 5000,
+    orderPoint: 1500,
+    came: 10_000,
+    used: 4200,
+  },
+  { name: 'Ear posts 0.9 mm', kind: 'finding', unit: 'piece', price: '0.35', pack: 20, orderPoint: 10, came: 40, used: 14 },
+  { name: 'Moonstone cabochon 6 mm', kind: 'stone', unit: 'piece', price: '4.50', pack: 1, orderPoint: null, came: 6, used: 2 },
+] as const;
+
+/** People, benches and torches, a metal, settings and a drawer with solder. */
 export function openStudio(db: Db, services: Services, clock: SeedClock): Studio {
   const people = Object.fromEntries(
     Object.entries(PEOPLE).map(([role, person]) => [role, addPerson(db, clock, role as Role, person)]),
   ) as Record<Role, Actor>;
   const torch = services.torches.add(people.bench, { name: 'Long torch', torch: { powerW: 480, spreadMm: 14, gasC: 1500 } });
+  for (const one of MORE_TORCHES) services.torches.add(people.bench, one);
+  for (const { name, role } of BENCHES)
+    services.studioDays.addBench(people.owner, { name, personId: people[role].personId, minutesPerDay: null });
   services.metals.add(people.bench, OWN_METAL);
   services.settings.change(people.owner, 0, {
     studioName: STUDIO_NAME,
@@ -103,6 +152,11 @@ export function openStudio(db: Db, services: Services, clock: SeedClock): Studio
       [OWN_METAL.id]: { amount: '1.61', per: 'g' },
     },
     tax: { rateFraction: 0.2, method: 'per_line' },
+    papers: {
+      address: '4 Quillwharf Steps\n00000 Lantern Quay\n+49 30 0000 0000 · bench@quillwharf.example',
+      payTo: 'Quillwharf Bench\nHarbour Bank, account 0000 0000 00',
+    },
+    privateLinks: { on: true },
   });
   const lots: Record<string, string> = {};
   for (const { mark, grams, ...product } of PRODUCTS) {
@@ -131,7 +185,17 @@ export function openStudio(db: Db, services: Services, clock: SeedClock): Studio
       lots[product.code] ??= lot.id;
     }
   }
-  return { services, clock, people, lots, torchId: torch.id };
+  for (const { came, used, ...supply } of SUPPLIES) {
+    const { id } = services.supply.supplies.add(people.owner, {
+      ...supply,
+      supplier: 'Alder Street Metals',
+      safetySheet: supply.unit === 'g' ? 'red folder, page 7' : null,
+    });
+    services.supply.supplyMovements.add(people.desk, { kind: 'receive', supplyId: id, quantity: came });
+    services.supply.supplyMovements.add(people.bench, { kind: 'use', supplyId: id, quantity: used });
+  }
+  const bath = services.baths.mix(people.bench, {});
+  return { services, clock, people, lots, torchId: torch.id, bathId: bath.id, found: new Map() };
 }
 
 /** The fine price as the owner types it on the day, so that a quote may be sent. It goes up slowly. */
