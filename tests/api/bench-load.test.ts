@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { benchLoad } from '../../src/features/reports/bench-load.ts';
+import { benchLoad, dayLoads } from '../../src/features/reports/bench-load.ts';
 import { weekdayOf } from '../../src/features/studio-days/index.ts';
 import { designs, plans } from '../../src/platform/db/tables.ts';
 import { putPiece } from '../support/a-piece.ts';
@@ -37,6 +37,29 @@ test('benchLoad() finds the cup a day late', () => {
   ]);
   // Of 3, 4, 6 and 8 days of 330 minutes.
   expect(loads.map(({ slackMinutes }) => slackMinutes)).toEqual([450, 220, -270, 200]);
+});
+
+test('dayLoads() fills each day with the earliest due, and what waits for metal is taken up later', () => {
+  const jobs = [
+    { dueOn: '2031-06-06', minutesLeft: 500, readyOn: '2031-06-09' },
+    { dueOn: '2031-06-09', minutesLeft: 400 },
+  ];
+  const days = dayLoads(jobs, { today: '2031-06-05', minutesOn: weekdays(330), count: 7 });
+  expect(days.map(({ on, capacityMinutes, takenMinutes }) => [on, capacityMinutes, takenMinutes])).toEqual([
+    ['2031-06-05', 330, 330],
+    ['2031-06-06', 330, 70],
+    ['2031-06-07', 0, 0],
+    ['2031-06-08', 0, 0],
+    ['2031-06-09', 330, 330],
+    ['2031-06-10', 330, 170],
+    ['2031-06-11', 330, 0],
+  ]);
+  expect(days[1]!.worked).toEqual([{ place: 1, minutes: 70 }]);
+  // What is taken comes to what is left, and the last day worked is the one that benchLoad() names.
+  expect(benchLoad(jobs, { today: '2031-06-05', minutesOn: weekdays(330) }).map(({ finishesOn }) => finishesOn)).toEqual([
+    '2031-06-10',
+    '2031-06-06',
+  ]);
 });
 
 test('benchLoad() over a weekend, past its date, without a date and without a bench', () => {

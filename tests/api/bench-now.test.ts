@@ -1,7 +1,7 @@
 import { eq } from 'drizzle-orm';
 import { expect, test } from 'vitest';
-import { joints, plans } from '../../src/platform/db/tables.ts';
-import { aDrawer, aDrawnPiece, issueMetal, planInUse, readiness, workHeat } from '../support/at-the-bench.ts';
+import { joints } from '../../src/platform/db/tables.ts';
+import { aDrawer, aDrawnPiece, issueMetal, planInUse, readiness, workHeat, workToLooking } from '../support/at-the-bench.ts';
 import { startApp, type TestApp } from '../support/start-app.ts';
 
 /** A piece that is cut, with its plan in use. */
@@ -75,13 +75,13 @@ test('the heat in hand comes before that of the timer, and that before a choice'
 
 test('what blocks a heat is told before it is tried', async () => {
   const app = await startApp();
-  const { bench, student, db } = app;
+  const { bench, student, owner, db } = app;
   await aDrawer(app);
-  const { piece, heats, plan } = await cutPiece(app, { kind: 'teaching_piece' });
+  const { piece, heats } = await cutPiece(app, { kind: 'teaching_piece' });
   const seen = async (person = student) => (await person.get(`/bench/now?heatId=${heats[1]!.id}`).expect(200)).body.heat.danger;
   expect(await seen()).toMatchObject({ tutorsYes: false, blocked: [expect.stringContaining('tutor’s yes')] });
   expect((await seen(bench)).blocked).toEqual([]);
-  db.update(plans).set({ signedBy: app.actors.owner.personId }).where(eq(plans.id, plan.id)).run();
+  await owner.post(`/heats/${heats[1]!.id}/tutors-yes`, { studentId: app.actors.student.personId, yes: true }).expect(200);
   expect((await seen()).blocked).toEqual([]);
   db.update(joints)
     .set({ state: 'doubtful', solder: null, cadmiumStanding: 'unknown' })
@@ -104,4 +104,33 @@ test('a student is shown practice pieces alone, and a heat of another piece is n
   expect((await bench.get('/bench/now').expect(200)).body.choices).toHaveLength(1);
   await student.get(`/bench/now?heatId=${heats[0]!.id}`).expect(404);
   await desk.get('/bench/now').expect(403);
+});
+
+test('a piece that was hurt stays in sight of everybody at the bench until it is planned anew', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  const { lots } = await aDrawer(app);
+  const { heats } = await cutPiece(app);
+  const { id } = heats[0]!;
+  await workToLooking(bench, id, lots);
+  const spoilt = { from: 'looking', to: 'spoilt', outcome: 'no_flow', usedG: 0.02, incident: { kind: 'no_flow' } };
+  await bench.move(`/heats/${id}`, spoilt).expect(200);
+  const { heat, choices } = (await bench.get('/bench/now').expect(200)).body;
+  expect(choices).toMatchObject([{ heatId: id, state: 'spoilt' }]);
+  expect(heat).toMatchObject({ id, state: 'spoilt' });
+});
+
+test('work that was called off is nobody’s next step, but for what is in the fire', async () => {
+  const app = await startApp();
+  const { bench, db } = app;
+  const { lots } = await aDrawer(app);
+  const { heats } = await cutPiece(app);
+  const choices = async () => (await bench.get('/bench/now').expect(200)).body.choices as unknown[];
+  expect(await choices()).toHaveLength(1);
+  db.run(`UPDATE commissions SET state = 'called_off'`);
+  expect(await choices()).toEqual([]);
+  db.run(`UPDATE commissions SET state = 'on_bench'`);
+  await bench.move(`/heats/${heats[0]!.id}`, await readiness(bench, heats[0]!.id, lots)).expect(200);
+  db.run(`UPDATE commissions SET state = 'called_off'`);
+  expect(await choices()).toMatchObject([{ heatId: heats[0]!.id, state: 'primed' }]);
 });

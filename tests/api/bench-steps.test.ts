@@ -1,61 +1,27 @@
 import { expect, test } from 'vitest';
-import { aDrawer, aDrawnPiece, CLEARED, issueMetal, jointStates, planInUse, readiness } from '../support/at-the-bench.ts';
-import { startApp, type Person, type TestApp } from '../support/start-app.ts';
+import { aCutPiece, jointStates, readiness } from '../support/at-the-bench.ts';
+import { aDevice, heatInSteps, sendSteps } from '../support/bench-steps.ts';
+import { startApp, type Person } from '../support/start-app.ts';
 
 const AT = '2031-05-05T08:00:00Z';
 
-interface Answer {
-  key: string;
-  status: number;
-  result: Record<string, unknown> | null;
-  problem: { type: string; detail: string; state?: string; errors?: { pointer: string }[]; missing?: string[] } | null;
-}
-
-let seq = 0;
-
-/** A step as the tablet notes it, counted on. */
-function step(given: Record<string, unknown>) {
-  seq += 1;
-  return { key: `tablet-step-${seq}`, deviceId: 'tablet-1', deviceSeq: seq, occurredAt: AT, ...given };
-}
+const onTablet = aDevice('tablet-1');
+const step = (given: Record<string, unknown>) => onTablet(AT, given);
 
 /** Takes another step back. */
 function undo(undoes: string, occurredAt = AT) {
   return step({ do: 'undo', undoes, occurredAt });
 }
 
-async function send(person: Person, steps: object[], sentAt = AT): Promise<Answer[]> {
-  return (await person.post('/bench/steps', { sentAt, steps }).expect(200)).body.answers as Answer[];
-}
+const send = (person: Person, steps: object[], sentAt = AT) => sendSteps(person, steps, sentAt);
 
-/** A piece that is cut, with its plan in use. */
-async function cutPiece(app: TestApp) {
-  const { bench } = app;
-  const { lots } = await aDrawer(app);
-  const piece = await aDrawnPiece(app);
-  const { heats, plan } = await planInUse(bench, piece.id);
-  await issueMetal(bench, piece.id);
-  return { piece, heats, plan, lots };
-}
-
-/** A whole heat, in the steps of the bench. */
-async function wholeHeat(person: Person, heatId: string, lots: Record<string, string>) {
-  const ready = await readiness(person, heatId, lots);
-  const move = (given: object) => step({ do: 'move_heat', heatId, ...given });
-  return [
-    move(ready),
-    move({ from: 'primed', to: 'alight' }),
-    move({ from: 'alight', to: 'cooling', seen: 'ran bright' }),
-    move({ from: 'cooling', to: 'in_pickle', blackHeat: true, ironOff: true }),
-    move({ from: 'in_pickle', to: 'looking' }),
-    move(CLEARED),
-  ];
-}
+const wholeHeat = (person: Person, heatId: string, lots: Record<string, string>) =>
+  heatInSteps(person, onTablet, { heatId, lots, times: Array<string>(6).fill(AT) });
 
 test('steps of a heat that arrive late, out of order and twice are done once, by the count of the device', async () => {
   const app = await startApp();
   const { bench } = app;
-  const { piece, heats, lots } = await cutPiece(app);
+  const { piece, heats, lots } = await aCutPiece(app);
   const steps = await wholeHeat(bench, heats[0]!.id, lots);
   const mixed = [3, 0, 5, 1, 4, 2].map((index) => steps[index]!);
   const first = await send(bench, mixed);
@@ -72,7 +38,7 @@ test('steps of a heat that arrive late, out of order and twice are done once, by
 test('a step that no longer fits is told what holds now, and those that do not hang on it are done', async () => {
   const app = await startApp();
   const { bench, owner } = app;
-  const { piece, heats, lots } = await cutPiece(app);
+  const { piece, heats, lots } = await aCutPiece(app);
   // While the tablet is off the net, the owner primes and un-primes the heat; the tablet's second step finds it otherwise.
   await owner.move(`/heats/${heats[0]!.id}`, await readiness(owner, heats[0]!.id, lots)).expect(200);
   const steps = [
@@ -98,7 +64,7 @@ test('a step that no longer fits is told what holds now, and those that do not h
 test('what cannot be used in a step is told of that step alone, and what is unusual is confirmed there', async () => {
   const app = await startApp();
   const { bench } = app;
-  const { piece, heats, lots } = await cutPiece(app);
+  const { piece, heats, lots } = await aCutPiece(app);
   const steps = await wholeHeat(bench, heats[0]!.id, lots);
   const wrong = { ...steps[0]!, key: 'tablet-wrong-1', fluxIsOn: true };
   const unknown = step({ do: 'note_incident', pieceId: piece.id, kind: 'reflow', minutesLost: 500 });
@@ -117,7 +83,7 @@ test('what cannot be used in a step is told of that step alone, and what is unus
 test('inside ten minutes a step is undone by a reversing move, and the journal keeps both', async () => {
   const app = await startApp();
   const { bench, owner } = app;
-  const { piece, heats, lots } = await cutPiece(app);
+  const { piece, heats, lots } = await aCutPiece(app);
   const [prime, light] = await wholeHeat(bench, heats[0]!.id, lots);
   await send(bench, [prime!, light!]);
   expect(await jointStates(bench, piece.id)).toMatchObject({ 'wall-seam': 'placed' });
@@ -148,7 +114,7 @@ test('inside ten minutes a step is undone by a reversing move, and the journal k
 test('a step is not undone after ten minutes, nor what it booked, nor that of another', async () => {
   const app = await startApp();
   const { bench, owner } = app;
-  const { heats, lots } = await cutPiece(app);
+  const { heats, lots } = await aCutPiece(app);
   const steps = await wholeHeat(bench, heats[0]!.id, lots);
   await send(bench, steps);
   const [booked, gone] = await send(bench, [undo(steps[5]!.key), undo('never-sent-1')]);
@@ -174,6 +140,14 @@ test('a stopped timer runs on when the stop is undone, but not beside another', 
   await send(bench, [second, step({ do: 'start_time', general: true, operation: 'phone' })]);
   const [beside] = await send(bench, [step({ do: 'undo', undoes: second.key })]);
   expect(beside!.problem!.missing).toEqual([expect.stringContaining('another one runs now')]);
+  const other = (await bench.get('/bench-times/current').expect(200)).body.running.id as string;
+  const later = { occurredAt: '2031-05-05T08:03:00Z' };
+  app.clock.advance({ minutes: 4 });
+  const sentAt = '2031-05-05T08:04:00Z';
+  const over = step({ do: 'move_bench_time', benchTimeId: other, from: 'running', to: 'stopped', ...later });
+  const [ended, across] = await send(bench, [over, step({ do: 'undo', undoes: second.key, occurredAt: sentAt })], sentAt);
+  expect(ended!.status).toBe(200);
+  expect(across!.problem!.missing).toEqual([expect.stringContaining('other work was noted since')]);
 });
 
 test('a device whose clock is off is asked, and its times are moved or stand', async () => {
@@ -203,7 +177,7 @@ test('a device whose clock is off is asked, and its times are moved or stand', a
 test('a student’s steps are held to practice pieces, and the desk has none', async () => {
   const app = await startApp();
   const { student, desk } = app;
-  const { piece, heats } = await cutPiece(app);
+  const { piece, heats } = await aCutPiece(app);
   const steps = [
     step({ do: 'move_heat', heatId: heats[0]!.id, from: 'laid_out', to: 'skipped' }),
     step({ do: 'move_piece', pieceId: piece.id, from: 'cut', to: 'set_aside', reason: 'resting' }),

@@ -148,7 +148,7 @@ test('two spans of one person that overlap are refused, with both shown', async 
     detail: 'Cannot keep this time: it overlaps 10:05–10:40 on C31-001.1; keep which?',
     asked: { startedAt: '2031-05-05T10:30:00.000Z', stoppedAt: '2031-05-05T11:00:00.000Z' },
     overlaps: [{ id: kept.body.id, minutes: 35 }],
-    offers: ['cut_the_first', 'cut_the_second', 'split'],
+    offers: [{ offer: 'cut_the_first' }, { offer: 'cut_the_second' }, { offer: 'split' }],
   });
   // Spans that meet do not overlap, and another person's never do.
   await app.bench.post('/bench-times', filed('10:40', '11:00')).expect(201);

@@ -70,7 +70,13 @@ test('a joint of unknown solder is in no fire until a document says that it hold
   const shown = (await bench.get(`/heats/${heats[0]!.id}`)).body.cautions as { id: string; tick: string; due: boolean }[];
   expect(shown.find(({ id: caution }) => caution === 'C5')).toMatchObject({ tick: 'blocks', due: false });
   await bench.post(documents, { ...paper, finding: 'no' }).expect(201);
-  await bench.move(`/heats/${heats[0]!.id}`, await readiness(bench, heats[0]!.id, lots)).expect(200);
+  const again = await readiness(bench, heats[0]!.id, lots);
+  const untested = await bench.move(`/heats/${heats[0]!.id}`, again).expect(409);
+  expect(untested.body.missing).toEqual([expect.stringContaining('nobody knows the solder of pinned')]);
+  const tests = 'scraped bright, no grey smear';
+  await bench.move(`/heats/${heats[0]!.id}`, { ...again, unknownSolder: { tests, clientsYes: false } }).expect(409);
+  const primed = await bench.move(`/heats/${heats[0]!.id}`, { ...again, unknownSolder: { tests, clientsYes: true } }).expect(200);
+  expect(primed.body.readiness.unknownSolder).toEqual({ tests, clientsYes: true });
 });
 
 test('a repair is cut without metal of ours, and comes as a made piece when every joint exists', async () => {

@@ -129,7 +129,8 @@ test.each([
   { name: 'beaker', design: beaker, torch: 'extra_large' },
 ])('POST plan-search finds a plan for the $name', async ({ design, torch, protections = [] }) => {
   const { owner } = await startApp();
-  const options = { policy: 'do_not_run', targetMarginK: 0, protections };
+  // The clock is not what is looked at: work units end it, on a slow machine too.
+  const options = { policy: 'do_not_run', targetMarginK: 0, protections, timeMs: 50_000 };
   const { body } = await owner
     .post('/calculations/plan-search', { design, solders, bench: { ...bench, torch }, options })
     .expect(200);
@@ -151,6 +152,21 @@ test('links that hang together are all in the fire, however few are closed', asy
   const torn = { ...links, contacts: [ghost] };
   const refused = await owner.post('/calculations/plan-check', { design: torn, solders, bench, plan }).expect(422);
   expect(refused.body.errors[0].pointer).toBe('/design/contacts/0/between/1/part');
+});
+
+test('a ring blank is cut by the size of the standard, in any metal the studio has', async () => {
+  const { owner } = await startApp();
+  const stock = { kind: 'strip', widthMm: 5, thicknessMm: 1.5 };
+  const ask = (body: object) => owner.post('/calculations/ring-blank', { stock, metal: 'sterling-925', ...body });
+  const { body } = await ask({ sizeMm: 54, overMm: 1 }).expect(200);
+  expect(body).toMatchObject({ insideCircumferenceMm: 54, wideAllowanceMm: 0.5, blankMm: expect.closeTo(60.2124, 4) });
+  expect((await ask({ sizeMm: 17 }).expect(422)).body.errors).toMatchObject([
+    { pointer: '/sizeMm', perhaps: expect.closeTo(53.4, 1) },
+  ]);
+  expect((await ask({}).expect(422)).body.errors).toMatchObject([{ pointer: '/sizeMm' }]);
+  expect((await ask({ sizeMm: 54, insideDiameterMm: 17 }).expect(422)).body.errors).toMatchObject([{ pointer: '/sizeMm' }]);
+  expect((await ask({ sizeMm: 54, metal: 'unobtainium' }).expect(422)).body.errors).toMatchObject([{ pointer: '/metal' }]);
+  expect((await ask({ insideDiameterMm: 62 }).expect(200)).body.insideDiameterMm).toBeCloseTo(62, 9);
 });
 
 test('pure calculations answer what a scale and a gauge plate would say', async () => {

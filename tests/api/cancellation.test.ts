@@ -43,13 +43,19 @@ test('the cancellation statement sets what was spent beside what was paid; what 
     sentBack: eur(0),
     atCost: { spent: eur(8210), left: eur(14_008) },
   });
-  // At the accepted profit 49.60 · 329.67/197.80 = 82.67, with 32.50 115.17, and tax 23.03.
-  expect(body.atQuotedPrice).toEqual({ net: eur(11_517), tax: eur(2303), left: eur(22_218 - 11_517 - 2303) });
+  // At the accepted profit 49.60 · 329.67/197.80 = 82.67, with 22.50 and 18.13 as quoted 123.30, and tax 24.66.
+  expect(body.atQuotedPrice).toEqual({ net: eur(12_330), tax: eur(2466), left: eur(22_218 - 12_330 - 2466) });
   await takeThrough(owner, id, ['called_off'], { reason: 'changed their mind' });
   await pay(14_008, 'send_back', { reason: 'what is left of the deposit' });
   const after = (await owner.get(path).expect(200)).body;
   expect(after).toMatchObject({ state: 'called_off', received: eur(22_218), sentBack: eur(14_008), atCost: { left: eur(0) } });
   expect((await desk.get(`/commissions/${id}`)).body.account).toMatchObject({ received: eur(8210), balance: eur(-8210) });
+  // What stays is being settled: no paper says that it is owed, and there is no bill.
+  const [back] = (await desk.get(`/payments?commissionId=${id}`).expect(200)).body.items;
+  const receipt = (await desk.get(`/documents/payment-receipts/${back.id}`).expect(200)).text;
+  expect(receipt).toContain('Received in all, less what went back');
+  expect(receipt).not.toMatch(/We owe you|Left to pay|444\.36/);
+  expect((await desk.get(`/documents/bills/${id}`).expect(409)).body.detail).toContain('its cancellation statement');
 });
 
 test('the cancellation statement of a commission without a price says what was spent', async () => {

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { aFollowedCommission, type Browser } from '../support/a-private-link.ts';
+import { aFollowedCommission, pdfOf } from '../support/a-private-link.ts';
 import { aCommission } from '../support/a-commission.ts';
 import { aSentQuote, typePrices } from '../support/a-quote.ts';
-import { readPdf, wordsOf } from '../support/read-pdf.ts';
+import { wordsOf } from '../support/read-pdf.ts';
 import { startApp, type TestApp } from '../support/start-app.ts';
 import { holdInside, secretsOf } from '../support/what-stays-inside.ts';
 
@@ -13,20 +13,6 @@ const accept = { version: '1', answer: 'accepted', read: 'yes' };
 
 async function stateOf({ desk }: TestApp, quoteId: string): Promise<string> {
   return (await desk.get(`/quotes/${quoteId}`).expect(200)).body.state;
-}
-
-async function pdfOf(browser: Browser, path: string) {
-  const { body } = await browser
-    .get(path)
-    .buffer(true)
-    .parse((response, done) => {
-      const chunks: Buffer[] = [];
-      response.on('data', (chunk: Buffer) => chunks.push(chunk));
-      response.on('end', () => done(null, Buffer.concat(chunks)));
-    })
-    .expect(200)
-    .expect('content-type', 'application/pdf');
-  return readPdf(body as Buffer);
 }
 
 test('a client reads where it stands and says yes, without script or account, and the desk sees it', async () => {
@@ -44,6 +30,7 @@ test('a client reads where it stands and says yes, without script or account, an
     expect(text).toContain(part);
   expect(page.text).not.toMatch(/<script|<img|<link|<[^>]* (style|on\w+)=|https?:\/\//);
   expect(page.text).toContain('<html lang="de">');
+  expect(text).not.toContain('Beispielwerkstatt');
   await browser.send('/answers', { version: '1', answer: 'accepted' }).expect(422);
   expect(await stateOf(app, quote.id)).toBe('sent');
   await browser.send('/answers', accept).expect(303).expect('location', `${browser.base}?said=accepted`);
@@ -155,6 +142,19 @@ test('all that a link leads to has no cost, no rate, no margin, nobody’s name,
   }
 });
 
+test('a yes by the link, twice, and one at the desk, all at once, are one acceptance', async () => {
+  const app = await startApp();
+  const { browser, quote } = await aFollowedCommission(app);
+  const desk = () => app.desk.move(`/quotes/${quote.id}`, { from: 'sent', to: 'accepted' }, app.clock.now());
+  const [first, atDesk, second] = await Promise.all([browser.send('/answers', accept), desk(), browser.send('/answers', accept)]);
+  // Whoever comes second by the link said the same, and is thanked; the desk is told that it is made.
+  expect([first.status, second.status]).toEqual([303, 303]);
+  expect([200, 409]).toContain(atDesk.status);
+  if (atDesk.status === 409) expect(atDesk.body).toMatchObject({ type: '/api/v1/problems/moved-on', state: 'accepted' });
+  const { items } = (await app.owner.get(`/journal?thingId=${quote.id}`).expect(200)).body;
+  expect(items.filter(({ after }: { after: { state: string } }) => after.state === 'accepted')).toHaveLength(1);
+});
+
 test('a sketch, another commission’s letter and an unfinished piece are not there for the client', async () => {
   const app = await startApp();
   const { browser, commissionId } = await aFollowedCommission(app);
@@ -179,6 +179,18 @@ test('a quiet commission goes by its number, and hostile names stay text', async
   const text = (await hostile.browser.get().expect(200)).text;
   expect(text).not.toContain('<script');
   expect(wordsOf(text)).toContain('"><script>alert(1)</script>');
+});
+
+test('a letter that cannot be set as PDF says so in words, and the page of it is there', async () => {
+  const app = await startApp();
+  const { browser } = await aFollowedCommission(app, { title: 'Ring 山' });
+  const refused = await browser
+    .get('/letters/1?format=pdf')
+    .expect(422)
+    .expect('content-type', /^text\/html/);
+  expect(wordsOf(refused.text)).toContain('This cannot be set as PDF');
+  expect(refused.text).toContain(`href="${browser.base}"`);
+  expect((await browser.get('/letters/1').expect(200)).text).toContain('Ring 山');
 });
 
 test('odd requests are answered with a page of words, never 5xx, and change nothing', async () => {

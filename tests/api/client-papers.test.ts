@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { aCommission } from '../support/a-commission.ts';
 import { putPiece } from '../support/a-piece.ts';
 import { aPricedPendant, anAcceptedQuote, eur, takeThrough } from '../support/a-quote.ts';
+import { aPicture, sendPhoto } from '../support/pictures.ts';
 import { getPdf, wordsOf } from '../support/read-pdf.ts';
 import { issueMetal, planInUse, workHeat } from '../support/at-the-bench.ts';
 import { startApp, type TestApp } from '../support/start-app.ts';
@@ -98,7 +99,7 @@ test('a collection notice counts pieces and days in the words of the language', 
   putPiece(app, commission, { state: 'ready', serial: 2 });
   const two = await read(app, `collection-notices/${commission.id}`);
   expect(two).toContain('Ihre 2 Stücke sind fertig. Bitte holen Sie sie ab');
-  expect(two).toContain('Es liegt seit 4 Tagen bereit. Fertig seit 1. Mai 2031');
+  expect(two).toContain('Sie liegen seit 4 Tagen bereit. Fertig seit 1. Mai 2031');
 });
 
 test('a take-in receipt lists what was weighed, with room for what is seen and what happens if it is otherwise', async () => {
@@ -120,8 +121,71 @@ test('a take-in receipt lists what was weighed, with room for what is seen and w
     'Signature',
   ])
     expect(text).toContain(part);
+  expect(text).not.toMatch(/Photos taken\s*\d/);
+  const picture = await aPicture().jpeg().toBuffer();
+  await sendPhoto(app.desk, picture, { commissionId: id }).expect(201);
+  await sendPhoto(app.desk, picture, { commissionId: id }).expect(201);
+  await sendPhoto(app.desk, picture, { pieceId: putPiece(app, { id, number: 'C31-001' }).id }).expect(201);
+  expect(await read(app, `take-in-receipts/${id}`)).toMatch(/Photos taken\s*2/);
   const { id: empty } = await aCommission(app.desk, { kind: 'repair' });
   expect(await read(app, `take-in-receipts/${empty}`)).toContain('Nothing weighed is noted yet');
+});
+
+test('a letter that the fonts lack is never a box: the PDF is refused with the letter, and the page has it', async () => {
+  const app = await startApp();
+  const { body: client } = await app.desk.post('/clients', { name: '山田 Hana 🌸', phone: '+4915112345678', language: 'de' });
+  const { id } = await aCommission(app.desk, { clientId: client.id, kind: 'repair' });
+  const path = `/documents/take-in-receipts/${id}`;
+  const refused = await app.desk
+    .get(`${path}?format=pdf`)
+    .expect(422)
+    .expect('content-type', /problem\+json/);
+  expect(refused.headers['content-disposition']).toBeUndefined();
+  expect(refused.body).toMatchObject({
+    type: '/api/v1/problems/letters-not-in-font',
+    letters: ['山', '田', '🌸'],
+    detail: expect.stringContaining('山 (U+5C71), 田 (U+7530), 🌸 (U+1F338). The page (?format=html)'),
+  });
+  expect(wordsOf((await app.desk.get(path).expect(200)).text)).toContain('山田 Hana 🌸');
+  // Set from left to right, Hebrew words would stand in the wrong order.
+  await app.desk.patch(`/clients/${client.id}`, { name: 'דוד כהן' }, 1).expect(200);
+  expect((await app.desk.get(`${path}?format=pdf`).expect(422)).body.letters).toHaveLength(5);
+  await app.desk.patch(`/clients/${client.id}`, { name: 'Łucja Ångström ❤' }, 2).expect(200);
+  expect((await getPdf(app.desk, path)).text).toContain('Łucja Ångström ❤');
+});
+
+test('a packet list counts and weighs what lies in the parcel, with the marks asked, and names neither client nor cost', async () => {
+  const app = await startApp();
+  const first = await aPricedPendant(app, { title: 'Ring for a proposal' });
+  const spare = putPiece(app, await aCommission(app.desk), { state: 'finishing' });
+  const pieces = [
+    { pieceId: first.pieceId, weighedG: 6.1234, parts: 'plate, bezel, bail' },
+    { pieceId: spare.id, weighedG: 1.05, parts: 'one ring', marks: 'maker and fineness 999' },
+  ];
+  const packet = { place: 'DE', office: 'Harbour office', fee: eur(2517), post: eur(1123), articles: 5, pieces };
+  const { id } = (await app.desk.post('/hallmark-packets', packet).expect(201)).body;
+  const list = await read(app, `packet-lists/${id}`);
+  for (const part of [
+    'Harbour office Packet list P1',
+    'How many 2 pieces Articles in the parcel, ours and others 5',
+    'Still being packed',
+    `${first.number}: plate, bezel, bail Sterling silver, 925 parts in 1000 Fine silver, 999 parts in 1000 fineness 925 6.12 g`,
+    `${spare.number}: one ring`,
+    'maker and fineness 999 1.05 g',
+    // 6.1234 + 1.05
+    'Together, 2 pieces 7.17 g',
+  ])
+    expect(list).toContain(part);
+  expect(list).not.toMatch(/proposal|Millrace|25\.17|11\.23|€/);
+  const { version } = (await app.desk.get(`/hallmark-packets/${id}`).expect(200)).body;
+  await app.desk.patch(`/hallmark-packets/${id}`, { pieces: [{ ...pieces[0], weighedG: null }, pieces[1]] }, version).expect(200);
+  const open = await read(app, `packet-lists/${id}`);
+  expect(open).toContain('to be weighed');
+  expect(open).not.toContain('Together');
+  await app.owner.patch('/settings', { language: 'de', papers: { size: 'letter' } }, 1).expect(200);
+  expect(await read(app, `packet-lists/${id}`)).toContain('Packliste P1');
+  await app.bench.get(`/documents/packet-lists/${id}`).expect(403);
+  await app.desk.get(`/documents/packet-lists/${first.pieceId}`).expect(404);
 });
 
 test('a care card tells any jeweller the solders in it and where they flow', async () => {

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { links } from '../../seed/larger-designs.ts';
 import { aDrawer, aDrawnPiece, issueMetal, jointStates, planInUse, readiness, workHeat } from '../support/at-the-bench.ts';
 import { pendant, pendantPlan } from '../support/pendant.ts';
 import { startApp } from '../support/start-app.ts';
@@ -33,6 +34,13 @@ test('PUT design keeps versions, and what was typed in another unit', async () =
   expect((await bench.put(path, pendant, 1).expect(412)).body).toMatchObject({ type: '/api/v1/problems/stale', version: 2 });
   await student.put(path, pendant, 2).expect(403);
   expect((await bench.get(path)).body).toEqual(second.body);
+});
+
+test('a design comes back with what merely touches, so that it can be sent again as it came', async () => {
+  const app = await startApp();
+  const { id } = await aDrawnPiece(app, { design: links });
+  const { contacts } = (await app.bench.get(`/pieces/${id}/design`).expect(200)).body;
+  expect(contacts).toEqual(links.contacts);
 });
 
 test('PUT design tells every fault at once, of shape and of sense', async () => {

@@ -8,7 +8,7 @@ import { startApp, type TestApp } from '../support/start-app.ts';
 
 /** What the clock does each minute, and once when the server starts. */
 const runDueWork = (app: TestApp) => {
-  for (const { run } of dueWork(app)) run();
+  for (const { run } of dueWork(app, app.services)) run();
 };
 
 const stateOf = async ({ owner }: TestApp, path: string): Promise<string> => (await owner.get(path).expect(200)).body.state;

@@ -121,6 +121,11 @@ test('POST /estimates holds what is typed to shape and fences, and nothing else'
   await send(margin(0.1)).set({ confirm: '/overrides/policy/profit/marginFraction', 'confirm-reason': 'a friend' }).expect(200);
   expect(await refused({ colour: 'red' })).toEqual([['/overrides/colour', false]]);
   expect(await refused({ gas: { powerW: '1500' } })).toEqual([['/overrides/gas/powerW', false]]);
+  // What is wrong in shape hides nothing that is out of bounds.
+  expect(await refused({ gas: { powerW: '1500' }, ...margin(1.2) })).toEqual([
+    ['/overrides/gas/powerW', false],
+    ['/overrides/policy/profit/marginFraction', false],
+  ]);
   expect(await refused({ policy: { finePricePerG: '1.50' } })).toEqual([['/overrides/policy/finePricePerG', true]]);
   expect(await refused({ policy: { finePricePerG: '200' } })).toEqual([['/overrides/policy/finePricePerG', false]]);
   expect(await refused({ policy: { finePricePerG: '0' } })).toEqual([['/overrides/policy/finePricePerG', false]]);
@@ -198,4 +203,25 @@ test('POST /estimates is for the owner, of one thing that is there', async () =>
   const deep = `{"pieceId":"${nowhere}","overrides":${'{"a":'.repeat(100_000)}1${'}'.repeat(100_000)}}`;
   const refused = await owner.post('/estimates').set('content-type', 'application/json').send(deep).expect(422);
   expect(refused.body.errors).toMatchObject([{ pointer: '/overrides' }]);
+});
+
+test('POST /estimates prices 5000 parts at once, and refuses more', async () => {
+  const app = await startApp();
+  await typePrices(app);
+  const grain = { id: 'grain', metal: 'sterling-925', form: { kind: 'ball', diameterMm: 1.5 } };
+  const { id: pieceId, commissionId } = await aDrawnPiece(app, { design: { parts: [{ ...grain, count: 10 }], joints: [] } });
+  const asking = async (quantity: number) => {
+    const { version } = (await app.owner.get(`/commissions/${commissionId}`).expect(200)).body;
+    await app.owner
+      .patch(`/commissions/${commissionId}`, { quantity }, version)
+      .set({ confirm: '/quantity', 'confirm-reason': 'a large order' })
+      .expect(200);
+    return app.owner.post('/estimates', { commissionId });
+  };
+  expect((await asking(500).then((answer) => answer.body)).request.design.parts).toHaveLength(5000);
+  await app.bench.put(`/pieces/${pieceId}/design`, { parts: [{ ...grain, count: 11 }], joints: [] }, 1).expect(200);
+  const { status, body } = await asking(455);
+  expect([status, body.type]).toEqual([409, '/api/v1/problems/condition-not-met']);
+  expect(body.detail).toContain('more than 5000 parts');
+  expect((await asking(454)).status).toBe(200);
 });

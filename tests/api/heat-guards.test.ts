@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import {
   CLEARED,
+  aCutPiece,
   aDrawer,
   aDrawnPiece,
   issueMetal,
@@ -13,12 +14,10 @@ import { pendantPlan } from '../support/pendant.ts';
 import { startApp, type TestApp } from '../support/start-app.ts';
 import { receiveLot } from '../support/stock.ts';
 
-async function cutPiece(app: TestApp, commission: Record<string, unknown> = {}) {
-  const drawer = await aDrawer(app);
-  const piece = await aDrawnPiece(app, commission);
-  const { plan, heats } = await planInUse(app.bench, piece.id);
-  await issueMetal(app.bench, piece.id);
-  return { ...drawer, piece, plan, heats, path: `/heats/${heats[0]!.id}` };
+/** With the path of its first heat. */
+async function cutPiece(app: TestApp) {
+  const made = await aCutPiece(app);
+  return { ...made, path: `/heats/${made.heats[0]!.id}` };
 }
 
 test('a heat says what to do, with what, what to expect and what to mind', async () => {
@@ -175,7 +174,7 @@ test('a step whose state no longer holds is told what holds, and a step sent twi
   await bench.post(`${path}/moves`, step).expect(422);
 });
 
-test('a student lights no heat without a tutor’s yes to the plan', async () => {
+test('a student lights no heat without a tutor’s yes to it', async () => {
   const app = await startApp();
   const { student, bench, owner } = app;
   const { lots } = await aDrawer(app);
@@ -192,10 +191,13 @@ test('a student lights no heat without a tutor’s yes to the plan', async () =>
   await bench.move(path, { from: 'signed', to: 'in_use' }).expect(200);
   await issueMetal(bench, piece.id);
   const heats = (await student.get(`/heats?planId=${draft.id}`)).body.items;
+  await owner.post(`/heats/${heats[3].id}/tutors-yes`, { studentId: app.actors.student.personId, yes: true }).expect(200);
   await workToLooking(student, heats[3].id, lots);
   await student.move(`/heats/${heats[3].id}`, CLEARED).expect(200);
 
-  // A plan that no tutor made or signed is not for a student to light.
+  // Of another heat nobody said so.
+  const next = await student.move(`/heats/${heats[2].id}`, await readiness(student, heats[2].id, lots)).expect(409);
+  expect(next.body.missing).toEqual([expect.stringContaining('tutor’s yes')]);
   const other = await aDrawnPiece(app, { kind: 'teaching_piece' });
   const { heats: notTheirs } = await planInUse(bench, other.id);
   await issueMetal(bench, other.id);

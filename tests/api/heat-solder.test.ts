@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { bookSolderUse, freeHold, holdLotFit, holdSolder, offeredSolders } from '../../src/features/stock/index.ts';
+import { freeHold } from '../../src/features/stock/holds.ts';
+import { bookSolderUse, holdLotFit, holdSolder, offeredSolders } from '../../src/features/stock/index.ts';
 import { writtenBy } from '../../src/platform/http/actor.ts';
 import type { Problem } from '../../src/platform/http/problem.ts';
 import { aCommission } from '../support/a-commission.ts';
@@ -29,7 +30,7 @@ test('offeredSolders() offers what is certainly free of cadmium and lead, with t
   const by = writtenBy(actors.owner, clock.now());
   const at = clock.now();
   holdSolder(db, by, { pieceId: piece.id, productId: hard.id, tenthMg: 12_000, at });
-  expect(offeredSolders(db)).toEqual([
+  expect(offeredSolders(db, '2031-05-05')).toEqual([
     {
       id: 'hard_wire',
       solidusC: 740,
@@ -48,7 +49,7 @@ test('offeredSolders() offers what is certainly free of cadmium and lead, with t
   ]);
   expect(freeHold(db, by, { pieceId: piece.id, at })).toMatchObject([{ kind: 'free', heldTenthMg: -12_000 }]);
   expect(freeHold(db, by, { pieceId: piece.id, at })).toEqual([]);
-  expect(offeredSolders(db)[0]?.availableG).toBe(5);
+  expect(offeredSolders(db, '2031-05-05')[0]?.availableG).toBe(5);
 });
 
 test('holdLotFit() gives the lot, or says why a heat may not have it', async () => {
@@ -61,7 +62,7 @@ test('holdLotFit() gives the lot, or says why a heat may not have it', async () 
   const doubtful = await receiveLot(owner, hard.id, { cadmiumStanding: 'unknown' });
   const old = await receiveLot(owner, paste.id, { useBy: '2031-05-20' });
   const fit = (lotId: string, { productId = hard.id, tenthMg = 5000, at = clock.now() } = {}) =>
-    holdLotFit(db, { lotId, productId, tenthMg, at });
+    holdLotFit(db, { lotId, productId, heatId: 'none', tenthMg, at });
 
   expect(fit(lot.id).number).toBe('L1');
   const short = problemOf(() => fit(lot.id, { tenthMg: 10_201 }));

@@ -153,3 +153,23 @@ test('a heat may be spoilt while alight: nothing was looked at, so what flowed i
   const good = await bench.move(`/pieces/${piece.id}/joints/wall-seam`, { ...looked, lookedAt: true }).expect(200);
   expect(good.body).toMatchObject({ joint: 'wall-seam', state: 'sound', solder: { id: 'hard' } });
 });
+
+test('a second try with nothing new placed keeps in the history of the joint what the first left on it', async () => {
+  const app = await startApp();
+  const { bench } = app;
+  const { lots } = await aDrawer(app);
+  const piece = await aDrawnPiece(app);
+  const { heats } = await planInUse(bench, piece.id);
+  await issueMetal(bench, piece.id);
+  for (const heat of heats.slice(0, 2)) await workHeat(bench, heat.id, lots);
+  await workToLooking(bench, heats[2]!.id, lots);
+  const spoilt = { from: 'looking', to: 'spoilt' };
+  const first = { ...spoilt, outcome: 'no_flow', usedG: 0.02, incident: { kind: 'no_flow' } };
+  await bench.move(`/heats/${heats[2]!.id}`, first).expect(200);
+  const again = await planInUse(bench, piece.id, { plan: { heats: pendantPlan.heats.slice(2) } });
+  await workToLooking(bench, again.heats[0]!.id, lots);
+  const second = { ...spoilt, outcome: 'part_flowed', usedG: 0, incident: { kind: 'no_flow' } };
+  await bench.move(`/heats/${again.heats[0]!.id}`, second).expect(200);
+  const { joints } = (await bench.get(`/pieces/${piece.id}`)).body as { joints: { joint: string }[] };
+  expect(joints.find(({ joint }) => joint === 'bezel')).toMatchObject({ state: 'doubtful', solder: { id: 'medium' } });
+});

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { aDrawer, aDrawnPiece, issueMetal, planInUse, readiness } from '../support/at-the-bench.ts';
-import { startApp } from '../support/start-app.ts';
+import { startApp, type Person } from '../support/start-app.ts';
 
 test('anyone notes an incident in one step, and a piece at work is hurt by it', async () => {
   const app = await startApp();
@@ -84,4 +84,24 @@ test('GET cautions gives every caution with its rhythm, and the words that defer
   expect(cautions[4]).toMatchObject({ id: 'C5', tick: 'blocks', words: expect.stringContaining('Do not heat') });
   expect(deferral).toContain('try it on scrap');
   await stranger.get('/cautions').expect(401);
+});
+
+test('an incident that was closed is changed by who may close it, and by nobody else', async () => {
+  const app = await startApp();
+  const { bench, owner, actors } = app;
+  const { id } = await aDrawnPiece(app);
+  const closed = async (seer: Person): Promise<string> => {
+    const path = `/incidents/${(await seer.post('/incidents', { pieceId: id, kind: 'pit' }).expect(201)).body.id}`;
+    await seer.move(path, { from: 'seen', to: 'explained', likelyCause: 'dirty' }).expect(200);
+    const right = { how: 'scraped and filled', minutesLost: 12, solderUsedG: 0 };
+    await seer.move(path, { from: 'explained', to: 'put_right', ...right }).expect(200);
+    return path;
+  };
+  const [own, other] = [await closed(bench), await closed(owner)];
+  const refused = await bench.patch(other, { minutesLost: 90 }, 3).expect(403);
+  expect(refused.body.detail).toContain('for the one who saw it, or the owner');
+  expect((await owner.get(other)).body).toMatchObject({ minutesLost: 12, version: 3 });
+  await bench.patch(own, { minutesLost: 15 }, 3).expect(200);
+  await owner.patch(own, { minutesLost: 20 }, 4).expect(200);
+  expect((await owner.get(own)).body).toMatchObject({ minutesLost: 20, seenBy: actors.bench.personId });
 });

@@ -106,3 +106,54 @@ test('metal that a client left stays with its commission and is worth nothing to
     expect.objectContaining({ onHandG: 15 }),
   ]);
 });
+
+test('metal that was booked before its lot was counted is not taken back', async () => {
+  const { owner, bench, clock } = await startApp();
+  const product = await aWire(owner);
+  const piece = await aPiece(owner);
+  const lot = (await owner.post('/metal-lots', { productId: product.id, receivedOn: '2031-05-05', quantityG: 50 }).expect(201))
+    .body;
+  const book = (body: object) => bench.post('/metal-movements', { lotId: lot.id, ...body });
+  const issue = (await book({ kind: 'issue', quantityG: 5, pieceId: piece.id }).expect(201)).body;
+  clock.advance({ hours: 1 });
+  const take = (await bench.post('/stocktakes', {}).expect(201)).body;
+  // It was never cut: the scale finds all of it.
+  await bench
+    .post(`/stocktakes/${take.id}/counts`, { counts: [{ lotId: lot.id, weighedG: 50, reason: 'never cut' }] })
+    .expect(201);
+  const refused = (await bench.post(`/metal-movements/${issue.id}/reversals`, { reason: 'never cut' }).expect(409)).body;
+  expect(refused.detail).toContain('was counted after it');
+  await owner.move(`/stocktakes/${take.id}`, { from: 'counting', to: 'dropped' }, clock.now()).expect(200);
+  await bench.post(`/metal-movements/${issue.id}/reversals`, { reason: 'never cut' }).expect(201);
+  expect((await bench.get(`/metal-lots/${lot.id}`)).body.onHandG).toBe(50);
+});
+
+test('weighing a lot of metal trues it up, and tells how its use ran since it was last weighed', async () => {
+  const { owner, bench, desk } = await startApp();
+  const product = await aWire(owner);
+  const receipt = { productId: product.id, receivedOn: '2031-05-01', quantityG: 40 };
+  const lot = (await desk.post('/metal-lots', receipt).expect(201)).body as Stored;
+  const piece = await aPiece(owner);
+  const issue = (quantityG: number) =>
+    bench.post('/metal-movements', { kind: 'issue', lotId: lot.id, pieceId: piece.id, quantityG }).expect(201);
+  const weigh = async (weighedG: number) =>
+    (await bench.post(`/metal-lots/${lot.id}/weighings`, { weighedG, reason: 'Friday' }).expect(201)).body;
+  await issue(10);
+  // 40 − 10 are 30 in the book; 29.6 on the scale.
+  const first = await weigh(29.6);
+  expect(first).toMatchObject({
+    movement: { kind: 'count_down', onHandG: -0.4 },
+    lot: { onHandG: 29.6 },
+    sinceLastCount: { usedG: 10, differenceG: -0.4, toleranceG: 0.2, withinTolerance: false, trueUseG: 10.4, ratio: 1.04 },
+  });
+  await issue(5);
+  // A weighing that is taken back is none: since the lot came, 15 g were used.
+  await bench.post(`/metal-movements/${first.movement.id}/reversals`, { reason: 'wrong pan' }).expect(201);
+  expect(await weigh(25)).toMatchObject({ movement: null, sinceLastCount: { usedG: 15, differenceG: 0 } });
+  await weigh(24.98);
+  expect((await weigh(24.98)).sinceLastCount).toMatchObject({ usedG: 0, ratio: null });
+  const asked = await bench.post(`/metal-lots/${lot.id}/weighings`, { weighedG: 400, reason: 'Friday' }).expect(422);
+  expect(asked.body.errors).toMatchObject([{ pointer: '/weighedG', confirmable: true }]);
+  await desk.post(`/metal-lots/${lot.id}/weighings`, { weighedG: 24, reason: 'count' }).expect(403);
+  expect((await owner.post('/stock/audit').expect(200)).body).toMatchObject({ ok: true });
+});

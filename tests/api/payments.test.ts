@@ -25,6 +25,12 @@ test('POST /payments notes money taken in, and says what is owed after it', asyn
     amount: deposit,
     how: 'transfer',
     receivedOn: '2031-05-05',
+    dueOn: null,
+    state: 'received',
+    sentBack: eur(0),
+    returnsId: null,
+    allowedMoves: [],
+    version: 1,
     reason: null,
     createdAt: '2031-05-05T08:00:00.000Z',
   });

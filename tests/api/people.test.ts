@@ -134,6 +134,15 @@ test('a token works until it is ended, and is listed without its secret', async 
   await bench.post('/tokens', { name: 'x', personId: actors.owner.personId }).expect(403);
 });
 
+test('the tokens of who has left stay ended when they come back', async () => {
+  const { owner, bench, actors } = await startApp();
+  const path = `/people/${actors.bench.personId}`;
+  await owner.patch(path, { active: false }, 1).expect(200);
+  await bench.get('/sessions/current').expect(401);
+  await owner.patch(path, { active: true }, 2).expect(200);
+  await bench.get('/sessions/current').expect(401);
+});
+
 test('the first owner is made once, with the code the server printed', async () => {
   const { db, stranger, firstOwnerCode } = await startApp();
   const body = { code: firstOwnerCode, name: 'Flint', signInName: 'flint', password: 'a long enough sentence' };

@@ -71,7 +71,9 @@ test('a spent bath is not chosen again; it is neutralised, and where it went is 
     '1 % of its limit',
   );
   await bench.move(`/pickle-baths/${bath.id}`, { from: 'in_use', to: 'tiring' }).expect(403);
-  await bench.move(`/pickle-baths/${bath.id}`, { from: 'in_use', to: 'spent', reason: 'it is green' }).expect(200);
+  const spent = (await bench.move(`/pickle-baths/${bath.id}`, { from: 'in_use', to: 'spent', reason: 'it is green' }).expect(200))
+    .body;
+  expect(spent.says).toMatch(/: called spent, it is green\. Neutralise it, and mix a new one\.$/);
   await bench.move(first, { from: 'in_pickle', to: 'looking' }).expect(200);
   await bench.move(first, { from: 'looking', to: 'cleared', outcome: 'flowed', jointsSound: true }).expect(200);
   const spare = (await bench.post('/pickle-baths', {}).expect(201)).body;
@@ -85,10 +87,13 @@ test('a spent bath is not chosen again; it is neutralised, and where it went is 
     'the pH is 4',
   );
   await owner.move(path, { from: 'spent', to: 'neutralised', goneTo: 'x' }).expect(422);
-  await owner.move(path, { from: 'spent', to: 'neutralised', ph: 7.5 }).expect(200);
+  expect((await owner.move(path, { from: 'spent', to: 'neutralised', ph: 7.5 }).expect(200)).body.says).toMatch(
+    /\. Neutralised on 2031-05-05, pH 7\.5: hand it on by the rule of the place\.$/,
+  );
   await owner.move(path, { from: 'neutralised', to: 'gone' }).expect(409);
   await owner.move(path, { from: 'neutralised', to: 'gone', goneTo: 'the town’s collection of hazardous waste' }).expect(200);
   const [log] = (await student.get('/pickle-baths?state=gone').expect(200)).body.items;
+  expect(log.says).toMatch(/\. Gone on 2031-05-05: the town’s collection of hazardous waste\.$/);
   expect(log).toMatchObject({ number: 'B1', ph: 7.5, neutralisedOn: '2031-05-05', goneOn: '2031-05-05', allowedMoves: [] });
 });
 
@@ -120,6 +125,10 @@ test('a bath that heats wear out goes from in use to tiring to spent by itself',
   expect((await bench.get(`/pickle-baths/${bath.id}`)).body.says).toMatch(
     /^Copper [\d.]+ g\/L \(1\d\d % of its limit\): spent by copper\./,
   );
+  // Without what went in last it is tiring again, as it was.
+  const [last] = (await bench.get(`/pickle-baths/${bath.id}/dips`)).body.items;
+  await bench.post(`/bath-dips/${last.id}/reversals`, { reason: 'into the citric one' }).expect(201);
+  expect((await bench.get(`/pickle-baths/${bath.id}`)).body).toMatchObject({ state: 'tiring', dips: 3 });
 });
 
 test('iron in a bath: the pieces in it are looked at for blush before it is used again', async () => {
@@ -138,4 +147,66 @@ test('iron in a bath: the pieces in it are looked at for blush before it is used
   ]);
   const clean = { from: 'fouled', to: 'in_use', ironOut: true, piecesChecked: true, blushes: 1 };
   expect((await bench.move(path, clean).expect(200)).body).toMatchObject({ state: 'in_use', blushes: 1 });
+});
+
+test('a dip that was counted in the wrong bath is taken back once, and the bath is what the dips left make it', async () => {
+  const app = await startApp();
+  const { bench, desk, owner, student } = app;
+  const { toCooling } = await aPieceAtTheFire(app);
+  const bath = (await bench.post('/pickle-baths', {}).expect(201)).body;
+  const path = `/pickle-baths/${bath.id}`;
+  await bench.move(await toCooling(0), { ...dip, bathId: bath.id }).expect(200);
+  const worn = (await bench.get(path).expect(200)).body;
+  expect(worn).toMatchObject({ state: 'in_use', dips: 1 });
+  const [taken] = (await desk.get(`${path}/dips`).expect(200)).body.items;
+  expect(taken).toMatchObject({ takenBack: null, heatNumber: 1 });
+
+  const back = `/bath-dips/${taken.id}/reversals`;
+  await desk.post(back, { reason: 'it went into the other one' }).expect(403);
+  await student.post(back, { reason: 'it went into the other one' }).expect(403);
+  await bench.post(back, { reason: ' ' }).expect(422);
+  await bench.post(`/bath-dips/${bath.id}/reversals`, { reason: 'it went into the other one' }).expect(404);
+  const reversed = (await bench.post(back, { reason: 'it went into the other one' }).expect(201)).body;
+  expect(reversed).toEqual({ ...taken, takenBack: { reason: 'it went into the other one', at: '2031-05-05T08:00:00.000Z' } });
+  expect((await bench.get(path).expect(200)).body).toMatchObject({
+    state: 'fresh',
+    dips: 0,
+    copper: { usedG: 0 },
+    version: worn.version + 1,
+  });
+  expect((await desk.get(`${path}/dips`).expect(200)).body.items).toEqual([reversed]);
+  expect((await bench.post(back, { reason: 'again' }).expect(409)).body.detail).toBe(
+    'Cannot take this dip back: it was taken back already',
+  );
+  const [line] = (await owner.get('/journal?what=dip-reversal').expect(200)).body.items;
+  expect(line.after).toMatchObject({ dipId: taken.id, reason: 'it went into the other one' });
+});
+
+test('of a bath that is neutralised no dip is taken back; what somebody said of a bath stays', async () => {
+  const app = await startApp();
+  const { bench, owner } = app;
+  const { toCooling } = await aPieceAtTheFire(app);
+  const baths = [
+    (await bench.post('/pickle-baths', {}).expect(201)).body,
+    (await bench.post('/pickle-baths', {}).expect(201)).body,
+  ];
+  const first = await toCooling(0);
+  await bench.move(first, { ...dip, bathId: baths[0].id }).expect(200);
+  await bench.move(`/pickle-baths/${baths[0].id}`, { from: 'in_use', to: 'spent', reason: 'it is green' }).expect(200);
+  const [taken] = (await bench.get(`/pickle-baths/${baths[0].id}/dips`)).body.items;
+  await owner.move(`/pickle-baths/${baths[0].id}`, { from: 'spent', to: 'neutralised', ph: 7.5 }).expect(200);
+  const late = (await bench.post(`/bath-dips/${taken.id}/reversals`, { reason: 'never dipped' }).expect(409)).body;
+  expect(late.detail).toBe('Cannot take this dip back: bath B1 is neutralised, and is counted no more');
+
+  await bench.move(first, { from: 'in_pickle', to: 'looking' }).expect(200);
+  await bench.move(first, { from: 'looking', to: 'cleared', outcome: 'flowed', jointsSound: true }).expect(200);
+  await bench.move(await toCooling(1), { ...dip, bathId: baths[1].id }).expect(200);
+  await bench.move(`/pickle-baths/${baths[1].id}`, { from: 'in_use', to: 'spent', reason: 'it is green' }).expect(200);
+  const [other] = (await bench.get(`/pickle-baths/${baths[1].id}/dips`)).body.items;
+  await bench.post(`/bath-dips/${other.id}/reversals`, { reason: 'never dipped' }).expect(201);
+  expect((await bench.get(`/pickle-baths/${baths[1].id}`)).body).toMatchObject({
+    state: 'spent',
+    stateReason: 'it is green',
+    dips: 0,
+  });
 });

@@ -1,5 +1,8 @@
 import { expect, test } from 'vitest';
-import { aDrawer, aDrawnPiece, issueMetal, jointStates, planInUse, workHeat } from '../support/at-the-bench.ts';
+import { aDrawer, aDrawnPiece, issueMetal, jointStates, planInUse, readiness, workHeat } from '../support/at-the-bench.ts';
+import { aCommission } from '../support/a-commission.ts';
+import { putPiece } from '../support/a-piece.ts';
+import { aPicture, sendPhoto } from '../support/pictures.ts';
 import { startApp } from '../support/start-app.ts';
 
 test('a piece goes from drawn to built, heat by heat, and its history and the drawer know it', async () => {
@@ -64,7 +67,10 @@ test('a built piece is finished, looked over by another hand, weighed and made r
   const away = await desk.move(path, { from: 'finishing', to: 'away', sentTo: 'the engraver' }).expect(200);
   expect(away.body).toMatchObject({ whereabouts: 'away', stateReason: 'the engraver' });
   const lookedOver = ['joints', 'surface', 'edges', 'sizes', 'fittings'];
-  await desk.move(path, { from: 'away', to: 'finishing', weighedG: 6.2, lookedOver }).expect(200);
+  const back = { from: 'away', to: 'finishing', lookedOver };
+  const other = await desk.move(path, { ...back, weighedG: 62 }).expect(422);
+  expect(other.body.errors).toEqual([expect.objectContaining({ pointer: '/weighedG', confirmable: true })]);
+  await desk.move(path, { ...back, weighedG: 6.2 }).expect(200);
 
   const own = await bench.move(path, { from: 'finishing', to: 'checked', lookedOver }).expect(409);
   expect(own.body).toMatchObject({
@@ -79,6 +85,8 @@ test('a built piece is finished, looked over by another hand, weighed and made r
   expect(bare.body.missing).toHaveLength(3);
   const { computedG } = (await owner.get(path)).body;
   const ready = { from: 'checked', to: 'ready', photoTaken: true, labelled: true };
+  const unseen = await owner.move(path, { ...ready, photoTaken: undefined, weighedG: computedG }).expect(409);
+  expect(unseen.body.missing).toEqual([expect.stringContaining('POST /photos')]);
   const asked = await owner.move(path, { ...ready, weighedG: 70.8 }).expect(422);
   expect(asked.body.errors).toEqual([
     expect.objectContaining({ pointer: '/weighedG', confirmable: true, given: 70.8, unit: 'g' }),
@@ -131,4 +139,53 @@ test('metal issued far from what the design weighs is asked about', async () => 
   }
   expect((await app.bench.get(`/pieces/${piece.id}`)).body).toMatchObject({ state: 'drawn', metalIssuedG: null });
   await cut(7.5).expect(200);
+});
+
+test('a photo of the finished piece in the book is its photo; one of before is not', async () => {
+  const app = await startApp();
+  const { owner, clock } = app;
+  const piece = putPiece(app, await aCommission(owner, { kind: 'own_stock', clientId: null }), { state: 'built' });
+  const path = `/pieces/${piece.id}`;
+  const photo = await aPicture().jpeg().toBuffer();
+  await sendPhoto(owner, photo, { pieceId: piece.id }).expect(201);
+  clock.advance({ minutes: 1 });
+  await owner.move(path, { from: 'built', to: 'finishing' }).expect(200);
+  const lookedOver = ['joints', 'surface', 'edges', 'sizes', 'fittings'];
+  await owner.move(path, { from: 'finishing', to: 'checked', lookedOver }).expect(200);
+  const ready = { from: 'checked', to: 'ready', weighedG: 4.3, labelled: true };
+  const missing = [expect.stringContaining('add a photo of it as it is finished')];
+  expect((await owner.move(path, ready).expect(409)).body.missing).toEqual(missing);
+  await sendPhoto(owner, photo, { pieceId: piece.id, takenAt: '2031-05-05T07:00:00Z' }).expect(201);
+  expect((await owner.move(path, ready).expect(409)).body.missing).toEqual(missing);
+  await sendPhoto(owner, photo, { pieceId: piece.id }).expect(201);
+  await owner.move(path, ready).expect(200);
+});
+
+test('nobody cuts, readies or lights what was called off', async () => {
+  const app = await startApp();
+  const { bench, db } = app;
+  const { lots } = await aDrawer(app);
+  const piece = await aDrawnPiece(app);
+  const { heats } = await planInUse(bench, piece.id);
+  const heat = `/heats/${heats[0]!.id}`;
+  const commission = (state: string) => db.run(`UPDATE commissions SET state = '${state}'`);
+  const says = [expect.stringMatching(/^C\d+-\d+ was called off$/)];
+  const refused = async (path: string, move: Parameters<typeof bench.move>[1]) =>
+    (await bench.move(path, move).expect(409)).body.missing as string[];
+  commission('called_off');
+  expect(await refused(`/pieces/${piece.id}`, { from: 'drawn', to: 'cut', metalIssuedG: 9 })).toEqual(says);
+  commission('on_bench');
+  await issueMetal(bench, piece.id);
+  const ready = await readiness(bench, heats[0]!.id, lots);
+  commission('called_off');
+  expect(await refused(heat, ready)).toEqual(says);
+  commission('on_bench');
+  await bench.move(heat, ready).expect(200);
+  commission('called_off');
+  expect(await refused(heat, { from: 'primed', to: 'alight' })).toEqual(says);
+  // What was lit before, where the network was gone, is told after.
+  app.clock.advance({ minutes: 20 });
+  db.run(`UPDATE commissions SET state_since = '${app.clock.now().toISOString()}'`);
+  app.clock.advance({ minutes: 20 });
+  await bench.move(heat, { from: 'primed', to: 'alight', occurredAt: '2031-05-05T08:10:00Z' }).expect(200);
 });

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { runDuePlanSearches } from '../../src/features/plan-searches/plan-search-due-work.ts';
 import { aDrawer, aDrawnPiece } from '../support/at-the-bench.ts';
 import { pendant } from '../support/pendant.ts';
 import { followSearch, overSearch } from '../support/plan-searches.ts';
@@ -155,4 +156,21 @@ test('without an answer in time a search says that it was the clock', async () =
   const { id } = (await bench.post('/plan-searches', { ...unlikeProngs(12), options: { timeMs: 300 } }).expect(202)).body;
   const { state, answer } = await overSearch(bench, id);
   expect([state, answer.stats.stoppedBy]).toEqual(['done', 'time']);
+});
+
+test('a search is cleared away thirty days after its end, and the plan that was kept of it stays', async () => {
+  const app = await startApp();
+  const { bench, clock } = app;
+  await aDrawer(app);
+  const { id: pieceId } = await aDrawnPiece(app);
+  const { id } = (await bench.post('/plan-searches', { pieceId, options: { targetMarginK: 0 } }).expect(202)).body;
+  await overSearch(bench, id);
+  const plan = (await bench.post(`/plan-searches/${id}/plans`).expect(201)).body;
+  clock.advance({ days: 30 });
+  runDuePlanSearches(app);
+  await bench.get(`/plan-searches/${id}`).expect(200);
+  clock.advance({ minutes: 1 });
+  runDuePlanSearches(app);
+  await bench.get(`/plan-searches/${id}`).expect(404);
+  expect((await bench.get(`/plans/${plan.id}`).expect(200)).body.search.outcome).toBe('optimal');
 });

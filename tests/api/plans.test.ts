@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { solderNeeded } from '../../src/features/pieces/index.ts';
 import { aDrawer, aDrawnPiece, planInUse } from '../support/at-the-bench.ts';
 import { pendantPlan, solders } from '../support/pendant.ts';
+import { addProduct, receiveLot } from '../support/stock.ts';
 import { startApp } from '../support/start-app.ts';
 
 test('POST plans keeps a plan by hand as a draft, checked at once with the bench and the drawer of the studio', async () => {
@@ -86,6 +87,37 @@ test('a search without solder in the drawer is refused; solders and bench may be
   const refused = await bench.move(`/plans/${made.id}`, { from: 'checked', to: 'in_use' }).expect(409);
   expect(refused.body).toMatchObject({ solder: 'hard', detail: expect.stringContaining('no such product') });
   expect((await bench.get(`/plans/${made.id}`)).body.state).toBe('checked');
+});
+
+test('with an empty drawer a plan is found or kept by hand all the same, and says what is to be ordered', async () => {
+  const app = await startApp();
+  const { bench, owner } = app;
+  const products: { code: string; id: string }[] = [];
+  for (const { id: code, solidusC, liquidusC } of solders)
+    products.push({ code, id: (await addProduct(owner, { code, solidusC, liquidusC, gradeWord: code, name: code })).id });
+  const { id } = await aDrawnPiece(app);
+  const byHand = (await bench.post(`/pieces/${id}/plans`, { plan: pendantPlan }).expect(201)).body;
+  expect(byHand.short).toEqual(
+    ['hard', 'medium', 'easy'].map((solder) => {
+      const needG = byHand.short.find((one: { solder: string }) => one.solder === solder).needG;
+      const says = `The plan takes ${needG} g of ${solder}, and the drawer has 0 g free: order it before the piece is begun.`;
+      return { solder, needG, availableG: 0, says };
+    }),
+  );
+  // As the report of what a plan needs has it.
+  expect(byHand.short[0].needG).toBeCloseTo(0.0026, 6);
+  const edit = { kind: 'flame', heat: 1, flame: null };
+  await bench.post(`/plans/${byHand.id}/what-if`, { edits: [edit] }).expect(200);
+  const found = (await bench.post(`/pieces/${id}/plans`, { search: { targetMarginK: 0 } }).expect(201)).body;
+  expect(found.short.length).toBeGreaterThan(0);
+  // What came since is seen when it is checked again; in use, the heats themselves tell.
+  for (const { id: productId, code } of products)
+    await receiveLot(owner, productId, { quantityG: 5, markOnMetal: code[0]!.toUpperCase() });
+  expect((await bench.post(`/plans/${byHand.id}/check`).expect(200)).body.short).toEqual([]);
+  expect((await bench.get(`/plans/${found.id}`).expect(200)).body.short).toEqual(found.short);
+  await bench.move(`/plans/${found.id}`, { from: 'draft', to: 'checked' }).expect(200);
+  await bench.move(`/plans/${found.id}`, { from: 'checked', to: 'in_use' }).expect(200);
+  expect((await bench.get(`/plans/${found.id}`).expect(200)).body.short).toEqual([]);
 });
 
 test('a draft is checked again with today’s stock; later versions keep the check they were signed with', async () => {
@@ -196,4 +228,28 @@ test('while a plan is looked for the server answers others', async () => {
   await bench.get('/health').expect(200);
   expect(isOver).toBe(false);
   expect((await search).body.stats.thermalRuns).toBeGreaterThan(100);
+});
+
+test('a plan that is made after another that its maker did not know is refused with the difference, and kept when they know', async () => {
+  const app = await startApp();
+  await aDrawer(app);
+  const { id } = await aDrawnPiece(app);
+  const path = `/pieces/${id}/plans`;
+  const mine = { heats: pendantPlan.heats.map(({ joints, solder }) => ({ joints, solder })) };
+  const [first, second, ...rest] = mine.heats;
+  const theirs = { heats: [second, first, ...rest] };
+  await app.owner.post(path, { plan: theirs, after: 0 }).expect(201);
+  const refused = (await app.bench.post(path, { plan: mine, after: 0 }).expect(412)).body;
+  expect(refused).toMatchObject({
+    type: '/api/v1/problems/stale',
+    changedBy: 'Flint',
+    number: 1,
+    difference: [
+      { fields: ['heat'], joints: first!.joints },
+      { fields: ['heat'], joints: second!.joints },
+    ],
+    waysOn: [{ body: { after: 1 } }],
+  });
+  expect((await app.bench.get(path).expect(200)).body.items).toHaveLength(1);
+  expect((await app.bench.post(path, refused.waysOn[0].body).expect(201)).body.number).toBe(2);
 });

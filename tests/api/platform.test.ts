@@ -1,7 +1,8 @@
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { expect, test } from 'vitest';
-import { ACCESS } from '../../src/platform/http/access.ts';
+import { ACCESS } from '../../src/platform/http/access-table.ts';
 import { PROBLEMS } from '../../src/platform/http/problem.ts';
+import { SAID } from '../../src/web/words/de/said/index.ts';
 import { startApp } from '../support/start-app.ts';
 
 test('the OpenAPI document is valid 3.1 and describes every route of the access table', async () => {
@@ -33,6 +34,14 @@ test('every problem is explained at its type', async () => {
 test('a body that is not JSON, is too large, or is something else, is refused as what it is', async () => {
   const { owner } = await startApp();
   const post = (body: string, type = 'application/json') => owner.post('/clients').set('content-type', type).send(body);
+  const said = async (status: number, body: string, type?: string) => {
+    const { detail } = (await post(body, type).expect(status)).body as { detail: string };
+    expect(detail in SAID, detail).toBe(true);
+  };
+  await said(400, '');
+  await said(400, '{"name":');
+  await said(415, 'hello', 'text/plain');
+  await said(413, JSON.stringify({ name: 'x'.repeat(1_100_000) }));
   expect((await post('{"name":').expect(400)).body.type).toBe('/api/v1/problems/malformed-json');
   expect((await post('{"__proto__":{"x":1}}').expect(400)).body.type).toBe('/api/v1/problems/malformed-json');
   expect((await post('name=x', 'application/x-www-form-urlencoded').expect(415)).body.type).toBe(
@@ -49,13 +58,16 @@ test('too many tries to sign in are slowed down', async () => {
   for (let i = 0; i < 12; i++) statuses.push((await stranger.post('/sessions', { signInName: 'x' })).status);
   expect(statuses.at(0)).toBe(422);
   expect(statuses.at(-1)).toBe(429);
+  const slowed = await stranger.post('/sessions', { signInName: 'x' }).expect(429);
+  expect(slowed.body.detail).toMatch(/^Too many tries from this device: wait \d+ seconds$/);
+  expect(Number(slowed.headers['retry-after'])).toBe(slowed.body.retryAfterS);
 });
 
 test('pages of documentation open without a sign-in', async () => {
   const { baseUrl } = await startApp();
   const page = await fetch(`${baseUrl}/docs/roles`);
   expect(page.status).toBe(200);
-  expect(await page.text()).toContain('<td><code>PATCH /settings</code></td><td>owner</td>');
+  expect((await page.text()).replaceAll('<wbr>', '')).toContain('<td><code>PATCH /settings</code></td><td>owner</td>');
   const api = await fetch(`${baseUrl}/docs/`);
   expect(api.status).toBe(200);
   // Served over plain HTTP, it insists on no TLS and asks nobody else.

@@ -31,6 +31,7 @@ test('POST /quotes writes the next version as a sketch, with all that it was mad
       answer: estimate.answer,
       overrides: {},
       profit: estimate.profit,
+      scrapKept: null,
       finePricePerG: '1.05',
       finePriceAt: '2031-05-05T08:00:00.000Z',
       metalShareFraction: expect.any(Number),

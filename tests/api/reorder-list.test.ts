@@ -78,9 +78,9 @@ test('GET /reorder-list?format=csv prints the same; it is for owner and desk', a
   const csv = await owner.get('/reorder-list?format=csv').expect(200).expect('content-type', 'text/csv; charset=utf-8');
   const [header, line, end] = csv.text.split('\r\n');
   expect(header).toBe(
-    'supplier,product,name,form,on_hand_g,held_g,on_order_g,order_point_g,order_now,because,order_g,packs,price_EUR_per_g,cost_EUR,order_total_EUR,minimum_met,lead_weeks,why',
+    'supplier,of,product,name,form,on_hand_g,held_g,on_order_g,order_point_g,order_now,because,order_g,packs,price_EUR_per_g,cost_EUR,order_total_EUR,minimum_met,lead_weeks,why,on_hand_pieces,order_point_pieces,order_pieces',
   );
-  expect(line).toMatch(/^Harbour Metals,hard_wire,Hard wire,wire,0,0,0,5,yes,at_its_point,5,1,1\.85,9\.25,9\.25,yes,2,"/);
+  expect(line).toMatch(/^Harbour Metals,solder,hard_wire,Hard wire,wire,0,0,0,5,yes,at_its_point,5,1,1\.85,9\.25,9\.25,yes,2,"/);
   expect(end).toBe('');
   await bench.get('/reorder-list').expect(403);
   await owner.get('/reorder-list?all=yes').expect(422);

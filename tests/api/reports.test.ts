@@ -2,10 +2,12 @@ import { readFileSync } from 'node:fs';
 import { eq } from 'drizzle-orm';
 import { expect, test } from 'vitest';
 import type { EstimateRequest } from '../../shared/costing/estimate-request.ts';
+import { ReportName } from '../../src/features/reports/reports.schema.ts';
 import { bookSolderUse } from '../../src/features/stock/index.ts';
 import { pieces } from '../../src/platform/db/tables.ts';
 import { writtenBy } from '../../src/platform/http/actor.ts';
 import { putPiece } from '../support/a-piece.ts';
+import { eur } from '../support/a-quote.ts';
 import { putCommission, putHeat, putQuote, putSoldering, putTime } from '../support/a-record.ts';
 import { startApp, type TestApp } from '../support/start-app.ts';
 import { addProduct, receiveLot } from '../support/stock.ts';
@@ -16,8 +18,6 @@ const { cases } = JSON.parse(readFileSync(new URL('../reference/estimate-cases.j
   cases: { request: EstimateRequest }[];
 };
 const pendant = cases[0]!.request;
-
-const eur = (amountMinor: number) => ({ amountMinor, currency: 'EUR' });
 
 /** A pendant on the bench: 300 min at 24.00, 6 g of sterling out and 1 g back at 1.42, 0.05 g of solder at 1.85. */
 async function aPendant(app: TestApp, state = 'handed_over') {
@@ -199,4 +199,38 @@ test('GET /reports/{name} takes only the reports there are, and days in order', 
   await owner.get('/reports/solder-use?since=2031-05-01').expect(422);
   await student.get('/reports/solder-use').expect(403);
   await stranger.get('/reports/solder-use').expect(401);
+});
+
+test('GET /reports names every report with its question, and who may read it', async () => {
+  const { owner, bench, desk, student } = await startApp();
+  const { items } = (await owner.get('/reports').expect(200)).body;
+  expect(items.map(({ name }: { name: string }) => name)).toEqual([...ReportName.options]);
+  const questions = new Set(items.map(({ question }: { question: string }) => question));
+  expect(questions.size).toBe(items.length);
+  expect(items[0]).toEqual({
+    name: 'quote-against-actual',
+    question: 'Did we make money on it?',
+    shows: expect.stringMatching(/margin/),
+    whose: 'owner',
+    mayRead: true,
+    path: '/api/v1/reports/quote-against-actual',
+  });
+  for (const person of [owner, bench, desk]) {
+    for (const { path, mayRead } of (await person.get('/reports').expect(200)).body.items) {
+      for (const format of ['json', 'csv'])
+        await person.get(`${path.replace('/api/v1', '')}?format=${format}`).expect(mayRead ? 200 : 403);
+    }
+  }
+  await student.get('/reports').expect(403);
+});
+
+test('of an empty book every report is empty, and a table is its header alone', async () => {
+  const { owner } = await startApp();
+  for (const name of ReportName.options) {
+    const { body } = await owner.get(`/reports/${name}`).expect(200);
+    expect([name, body.rows ?? body.suppliers]).toEqual([name, []]);
+    const { text } = await owner.get(`/reports/${name}?format=csv`).expect(200);
+    expect([name, text]).toEqual([name, expect.stringMatching(/^[a-z][A-Za-z_,]+\r\n$/)]);
+    expect(JSON.stringify(body) + text).not.toMatch(/NaN|Infinity|undefined/);
+  }
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { freeHold, holdSolder } from '../../src/features/stock/index.ts';
+import { freeHold, holdSolder } from '../../src/features/stock/holds.ts';
 import { writtenBy } from '../../src/platform/http/actor.ts';
 import { aCommission } from '../support/a-commission.ts';
 import { putPiece } from '../support/a-piece.ts';

@@ -1,11 +1,9 @@
 import { expect, test } from 'vitest';
 import { aDrawer, aDrawnPiece, planInUse, workHeat } from '../support/at-the-bench.ts';
-import { anAcceptedQuote, typePrices } from '../support/a-quote.ts';
+import { anAcceptedQuote, eur, typePrices } from '../support/a-quote.ts';
 import { startApp } from '../support/start-app.ts';
 import { receiveLot } from '../support/stock.ts';
 import { aMetalProduct } from '../support/stocked.ts';
-
-const eur = (amountMinor: number) => ({ amountMinor, currency: 'EUR' });
 
 /** A drawer, a wire of ours and one of a client, and a piece that is built from ours with a bath at hand. */
 async function aYear() {
@@ -49,10 +47,10 @@ test('stock-worth tells what the drawer is worth, lot by lot, and client metal a
   expect(body.clientMetal).toEqual([expect.objectContaining({ number: 'M2', onHandG: 20 })]);
   const csv = await desk.get('/reports/stock-worth?format=csv').expect(200).expect('content-type', 'text/csv; charset=utf-8');
   expect(csv.text.split('\r\n').slice(0, 2)).toEqual([
-    'of,product,lot,on_hand_g,held_g,cost_EUR_per_g,value_EUR',
-    'solder,hard wire,,15,0,,29.25',
+    'of,product,lot,on_hand_g,held_g,cost_EUR_per_g,value_EUR,on_hand_pieces',
+    'solder,hard wire,,15,0,,29.25,',
   ]);
-  expect(csv.text).toContain('client metal,Round wire 1.2,M2,20,,,\r\n');
+  expect(csv.text).toContain('client metal,Round wire 1.2,M2,20,,,,\r\n');
   await bench.get('/reports/stock-worth').expect(403);
 });
 
@@ -113,7 +111,7 @@ test('to-order and pickle-baths answer in their own words, as JSON and as a tabl
   const order = (await desk.get('/reports/to-order').expect(200)).body;
   expect(order).toMatchObject({ report: 'to-order', currency: 'EUR' });
   expect(order.suppliers).toEqual((await desk.get('/reorder-list')).body.suppliers);
-  expect((await desk.get('/reports/to-order?format=csv')).text).toMatch(/^supplier,product,/);
+  expect((await desk.get('/reports/to-order?format=csv')).text).toMatch(/^supplier,of,product,/);
   const [bath] = (await bench.get('/reports/pickle-baths').expect(200)).body.rows;
   expect(bath).toMatchObject({ number: 'B1', dips: 0, copperGPerL: 0, acidLeftFraction: 1, blushes: 0 });
   expect((await bench.get('/reports/pickle-baths?format=csv')).text.split('\r\n')[1]).toBe(

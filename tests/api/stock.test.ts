@@ -68,7 +68,7 @@ test('GET /stock?format=csv is RFC 4180 with units in the header', async () => {
   const csv = await owner.get('/stock?format=csv').expect(200).expect('content-type', 'text/csv; charset=utf-8');
   expect(csv.text).toBe(
     [
-      'product,name,form,lot,received_on,state,mark,use_by,cadmium,on_hand_g,usable_g,held_g,free_g,unit_cost_EUR_per_g,value_oldest_first_EUR,value_at_own_cost_EUR',
+      'product,name,form,lot,received_on,state,mark,use_by,cadmium,on_hand_g,usable_g,held_g,free_g,unit_cost_EUR_per_g,value_EUR,value_at_own_cost_EUR',
       'hard_wire,"Hard ""wire"", 1 mm",wire,,,,,,,3,3,0,3,,5.55,',
       'hard_wire,"Hard ""wire"", 1 mm",wire,L1,2031-05-05,sealed,H,,no,3,,,,1.85,,5.55',
       '',

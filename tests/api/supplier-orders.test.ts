@@ -1,8 +1,7 @@
 import { expect, test } from 'vitest';
+import { eur } from '../support/a-quote.ts';
 import { startApp, type Person } from '../support/start-app.ts';
 import { addProduct, receiveLot, type Stored } from '../support/stock.ts';
-
-const eur = (amountMinor: number) => ({ amountMinor, currency: 'EUR' });
 
 async function aSupplier(desk: Person, given: Record<string, unknown> = {}): Promise<Stored> {
   const supplier = { name: 'Harbour Metals', minimum: eur(15_000), post: eur(650), leadWorkingDays: 8, ...given };

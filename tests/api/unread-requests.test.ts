@@ -17,13 +17,18 @@ function answerTo(baseUrl: string, bytes: string): Promise<string> {
 }
 
 test('an address that cannot be an address is answered as a problem', async () => {
-  const { baseUrl } = await startApp();
+  const { baseUrl, owner, stranger } = await startApp();
   const send = rawClient(baseUrl);
-  for (const id of ['%', '%zz', '%c0%af', 'x'.repeat(101)]) {
+  for (const id of ['%', '%zz', '%c0%af']) {
     const answer = await send({ method: 'GET', path: `/api/v1/clients/${id}` });
     expect([id, answer.status, answer.contentType]).toEqual([id, 404, 'application/problem+json; charset=utf-8']);
     expect(JSON.parse(answer.text)).toMatchObject({ type: '/api/v1/problems/not-found', status: 404 });
   }
+  // Longer than any part of an address: no route has it, which only those who are signed in are told.
+  const long = `/clients/${'x'.repeat(101)}`;
+  const { body, headers } = await owner.get(long).expect(404);
+  expect([body.type, headers['content-type']]).toEqual(['/api/v1/problems/not-found', 'application/problem+json; charset=utf-8']);
+  expect((await stranger.get(long).expect(401)).body.type).toBe('/api/v1/problems/not-signed-in');
 });
 
 test('what is not HTTP is answered as a problem, and the connection is closed', async () => {
@@ -61,4 +66,11 @@ test('what a person gave is shown again as far as somebody would read it', async
   const many = await owner.post('/clients', { name: 'Millrace', ...Object.fromEntries(names) }).expect(422);
   expect(many.body.errors).toHaveLength(500);
   expect(many.body.detail.length).toBeLessThan(3000);
+  const name = await owner.post('/clients', { name: 'Millrace', ['x'.repeat(500_000)]: 1 }).expect(422);
+  expect(name.text.length).toBeLessThan(5000);
+  const column = await owner
+    .post('/imports/clients')
+    .set('content-type', 'text/csv')
+    .send(`name,${'x'.repeat(500_000)}\nMillrace,1`);
+  expect([column.status, column.text.length < 10_000]).toEqual([422, true]);
 });

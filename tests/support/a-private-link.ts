@@ -1,6 +1,7 @@
 import supertest from 'supertest';
 import { aClient } from './a-commission.ts';
 import { aPricedPendant, aSentQuote, typePrices, type Quote } from './a-quote.ts';
+import { readPdf, type ReadPdf } from './read-pdf.ts';
 import type { TestApp } from './start-app.ts';
 
 /** A client with nothing but an address, and a browser without script. */
@@ -50,4 +51,19 @@ export async function aFollowedCommission(
 export async function aLink(app: TestApp, commissionId: string): Promise<{ linkId: string; browser: Browser }> {
   const { body } = await app.desk.post('/private-links', { commissionId }).expect(201);
   return { linkId: body.id, browser: browserAt(app, body.path) };
+}
+
+/** What a PDF says that a client gets. */
+export async function pdfOf(browser: Browser, path: string): Promise<ReadPdf> {
+  const { body } = await browser
+    .get(path)
+    .buffer(true)
+    .parse((response, done) => {
+      const chunks: Buffer[] = [];
+      response.on('data', (chunk: Buffer) => chunks.push(chunk));
+      response.on('end', () => done(null, Buffer.concat(chunks)));
+    })
+    .expect(200)
+    .expect('content-type', 'application/pdf');
+  return readPdf(body as Buffer);
 }

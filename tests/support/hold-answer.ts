@@ -2,6 +2,10 @@ import { expect } from 'vitest';
 import { declared, type Operation } from './api-document.ts';
 import type { RawAnswer, RawRequest } from './raw-request.ts';
 
+/** What only the inside knows: places in the code, words of the database. */
+const INSIDE =
+  /node_modules|\bSQLITE|SqliteError|better-sqlite3|drizzle|constraint failed|no such (table|column)|\.(ts|mjs|js):\d|\n\s+at |at Object\./;
+
 /** How much of a request is shown when its answer is wrong. */
 const SHOWN = 2000;
 
@@ -14,7 +18,7 @@ export function holdAnswer(
   asked: RawRequest,
   { status, contentType, etag, text }: RawAnswer,
 ): string | undefined {
-  const what = `${operation.route} answered ${status} ${text.slice(0, 400)} to ${JSON.stringify({ ...asked, body: asked.body?.slice(0, SHOWN) })}`;
+  const what = `${operation.route} answered ${status} ${text.slice(0, 400)} to ${JSON.stringify({ ...asked, body: asked.body?.toString().slice(0, SHOWN) })}`;
   expect(status, what).toBeLessThan(500);
   const promised = declared(operation, status);
   expect(promised, what).toBeDefined();
@@ -33,5 +37,6 @@ export function holdAnswer(
     detail: expect.stringMatching(/.{10}/s),
   });
   expect(text.length, what).toBeLessThan(100_000);
+  expect(text, what).not.toMatch(INSIDE);
   return problem['type'] as string;
 }

@@ -15,6 +15,7 @@ const values: unknown[] = [
   '',
   ' ',
   'x'.repeat(100_000),
+  '\u202eabc\u2066\u200b\ufeff',
   '\u0000\u0007\u001b[31m\u202e',
   '😀👩‍👩‍👧‍👦',
   '\ud800',
@@ -26,6 +27,14 @@ const values: unknown[] = [
   '12',
   '1,5',
   "'; DROP TABLE pieces; --",
+  '1 OR 1=1',
+  '=HYPERLINK("https://elsewhere.example","x")',
+  '<script>alert(1)</script>',
+  '{{7*7}}${7*7}%s%n',
+  'a\r\nSet-Cookie: b=c',
+  'Infinity',
+  '0x10',
+  '1e999',
   '../../etc/passwd',
   '2031-02-30',
   '0000-00-00T00:00:00Z',
@@ -48,6 +57,8 @@ const values: unknown[] = [
   [null],
   [[[]]],
   Array.from({ length: 1000 }, () => 0),
+  Array.from({ length: 10_000 }, () => 0),
+  Array.from({ length: 10_001 }, () => 'x'),
   Array.from({ length: 300 }, () => ({ id: 'x' })),
   { toString: 1, valueOf: null, hasOwnProperty: [], length: -1 },
 ];
@@ -65,6 +76,7 @@ const names = [
   'version',
   'state',
   'a/b~c',
+  'x'.repeat(50_000),
   '\u0000',
   '😀',
 ];
@@ -182,6 +194,27 @@ export const aWrongId = fc.oneof(
   ),
 );
 
+const oddTexts = [
+  '',
+  '0',
+  '-1',
+  '1e400',
+  'NaN',
+  'null',
+  '%00',
+  '%ed%a0%80',
+  '%e2%80%ae',
+  '..%2f..%2fetc%2fpasswd',
+  '%27%20OR%201%3D1%20--',
+  '%3Cscript%3E',
+  '__proto__',
+  'x'.repeat(6000),
+];
+
+/** What a route knows, with what it does not expect. */
+export const anOddValueOf = (names: readonly string[]): fc.Arbitrary<string> =>
+  fc.tuple(fc.constantFrom(...names), fc.constantFrom(...oddTexts)).map(([name, text]) => `${name}=${text}`);
+
 /** What may follow a "?", besides what the route knows. */
 export const anOddQuery = fc.constantFrom(
   'limit=1&limit=2',
@@ -253,6 +286,8 @@ const odd: Readonly<Record<string, readonly string[]>> = {
   'x-forwarded-for': ['127.0.0.1'],
   cookie: ['hearthbook_session=x', 'a', '=;=;', 'hearthbook_session=%'],
   range: ['bytes=0-1'],
+  book: ['studio', 'sample', '', 'x'.repeat(300), '__proto__'],
+  'last-event-id': ['0', '-1', '1e9', 'x'],
 };
 
 export const oddHeaders: fc.Arbitrary<Record<string, string>> = fc

@@ -1,7 +1,9 @@
+import type { Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import supertest from 'supertest';
 import { onTestFinished } from 'vitest';
 import { buildApp, type App } from '../../src/app.ts';
+import type { SampleStudio } from '../../src/features/samples/index.ts';
 import { insertPerson } from '../../src/features/people/people.store.ts';
 import type { Clock } from '../../src/platform/clock.ts';
 import { openDb, type Db } from '../../src/platform/db/client.ts';
@@ -41,15 +43,30 @@ export interface TestApp extends App {
   actors: Record<Role, Actor>;
 }
 
-/** A whole server on a real SQLite database with the real migrations, listening on loopback until the test is over. */
+/**
+ * A whole server on a real SQLite database with the real migrations, listening on loopback until the test is over.
+ *
+ * @param server what its sockets are given less time for than in the studio
+ * @param whenDone takes what closes it, where several tests share one
+ */
 export async function startApp({
   clock = testClock(),
   file = ':memory:',
-}: { clock?: TestClock; file?: string } = {}): Promise<TestApp> {
+  sampleStudio,
+  server = {},
+  whenDone = onTestFinished,
+}: {
+  clock?: TestClock;
+  file?: string;
+  sampleStudio?: SampleStudio;
+  server?: Partial<Pick<Server, 'headersTimeout' | 'requestTimeout' | 'timeout'>> & { connectionsCheckingInterval?: number };
+  whenDone?: (close: () => Promise<void>) => void;
+} = {}): Promise<TestApp> {
   const { db, close } = openDb(file, clock.now());
-  const app = await buildApp({ db, clock }, { logLevel: 'silent' });
+  const app = await buildApp({ db, clock }, { logLevel: 'silent', ...(sampleStudio && { sampleStudio }) });
+  Object.assign(app.http.server, server);
   await app.http.listen({ host: '127.0.0.1', port: 0 });
-  onTestFinished(async () => {
+  whenDone(async () => {
     await app.http.close();
     close();
   });

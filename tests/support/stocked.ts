@@ -21,7 +21,12 @@ export async function aStockedDrawer(owner: Person, solderProductId: string): Pr
   const sent = await made('/supplier-orders', { supplierId: supplier, lines: [{ metalProductId: metal, quantityG: 400 }] });
   await owner.move(`/supplier-orders/${sent}`, { from: 'to_order', to: 'sent' }).expect(200);
   const lot = await made('/metal-lots', { productId: metal, receivedOn: '2031-05-05', quantityG: 80 });
-  const movement = await made('/metal-movements', { kind: 'scrap', lotId: lot, quantityG: 1, reason: 'end pieces' });
+  // Of a lot that is not weighed: what a scale has seen since is not taken back.
+  const ends = await made('/metal-lots', { productId: metal, receivedOn: '2031-05-05', quantityG: 20 });
+  const movement = await made('/metal-movements', { kind: 'scrap', lotId: ends, quantityG: 1, reason: 'end pieces' });
+  const supply = await made('/supplies', { name: 'Flux powder', kind: 'flux', unit: 'g', price: '0.018', pack: 500 });
+  await made('/supply-movements', { kind: 'receive', supplyId: supply, quantity: 500 });
+  const used = await made('/supply-movements', { kind: 'use', supplyId: supply, quantity: 20 });
   const stocktake = await made('/stocktakes', {});
   const baths = [await made('/pickle-baths', {}), await made('/pickle-baths', { acid: 'other' })];
   const scrap = await made('/scrap-returns', { jar: 'sweep', refiner: 'Millrace Refiners', weighedG: 30, sentOn: '2031-05-05' });
@@ -34,5 +39,7 @@ export async function aStockedDrawer(owner: Person, solderProductId: string): Pr
     'metal-products': [metal],
     'metal-lots': [lot],
     'metal-movements': [movement],
+    supplies: [supply],
+    'supply-movements': [used],
   };
 }
