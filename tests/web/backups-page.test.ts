@@ -1,0 +1,32 @@
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, onTestFinished, test } from 'vitest';
+import { expectAccessible, expectNoSidewaysScroll, visit } from '../support/page.ts';
+import { startApp } from '../support/start-app.ts';
+
+test('the owner names a folder, makes a backup, has it read through, and is warned when there is none', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'hearthbook-page-'));
+  const away = mkdtempSync(join(tmpdir(), 'hearthbook-away-'));
+  onTestFinished(() => [folder, away].forEach((one) => rmSync(one, { recursive: true, force: true })));
+  const app = await startApp({ file: join(folder, 'hearthbook.sqlite') });
+  const { page, complaints } = await visit(app, '/studio/copy', { as: 'owner', width: 360 });
+  await page.getByText('if this disk fails, it is gone').waitFor();
+  await page.getByRole('link', { name: 'Name a folder in the settings' }).click();
+  await page.getByLabel('Folder for backups').fill(join(away, 'none'));
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByText('plug the disk in').first().waitFor();
+  await page.getByLabel('Folder for backups').fill(away);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await expect.poll(async () => (await app.owner.get('/settings')).body.settings.backups.folder, { timeout: 20_000 }).toBe(away);
+  await page.getByRole('link', { name: 'Full copy' }).click();
+  await page.getByRole('button', { name: 'Make one now' }).click();
+  await page.getByText('is there', { exact: false }).first().waitFor();
+  expect(readdirSync(away)).toHaveLength(1);
+  await page.getByRole('button', { name: 'Open and read through' }).click();
+  await page.getByText(/read through .*, whole/).waitFor();
+  expect(await page.getByText('if this disk fails').count()).toBe(0);
+  await expectAccessible(page);
+  await expectNoSidewaysScroll(page);
+  expect(complaints).toEqual([]);
+});
