@@ -9,9 +9,16 @@ const BENCHES: Readonly<Record<string, () => Promise<{ run: () => void | Promise
   uncertainty: () => import('./bench/uncertainty.ts'),
   price: () => import('./bench/price.ts'),
   search: () => import('./bench/search.ts'),
+  stock: () => import('./bench/stock.ts'),
+  ladder: () => import('./bench/ladder.ts'),
+  page: () => import('./bench/page.ts'),
+  http: () => import('./bench/http.ts'),
+  growth: () => import('./bench/growth.ts'),
+  start: () => import('./bench/start.ts'),
 };
 
-const asked = process.argv.slice(2);
+// A number belongs to the bench before it.
+const asked = process.argv.slice(2).filter((word) => !/^\d+$/.test(word));
 const unknown = asked.filter((name) => !(name in BENCHES));
 if (unknown.length > 0) {
   console.error(`No bench ${unknown.join(', ')}: there are ${Object.keys(BENCHES).join(', ')}`);

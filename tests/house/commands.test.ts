@@ -27,7 +27,7 @@ function start(script: string, dataFolder: string): Running {
   return {
     stop,
     until: async (line) => {
-      for (let tries = 0; tries < 550; tries++) {
+      for (let tries = 0; tries < 2000; tries++) {
         if (line.test(printed)) return printed;
         if (child.exitCode !== null) throw new Error(`it ended with ${child.exitCode}: ${printed}`);
         await new Promise((resolve) => setTimeout(resolve, 100));
@@ -62,6 +62,13 @@ test('the demo tells the main job in ten lines and serves it, again on the same 
   };
   expect(items.length).toBeGreaterThanOrEqual(12);
   expect(new Set(items.map(({ state }) => state)).size).toBeGreaterThanOrEqual(8);
+  // One packet came back marked, one is still at the office; a client has an offer to answer.
+  const packets = (await (await ask('/hallmark-packets', 'desk')).json()) as { items: { state: string }[] };
+  expect(packets.items.map(({ state }) => state)).toEqual(expect.arrayContaining(['back', 'there']));
+  expect((await ask('/place-rules/DE', 'desk')).status).toBe(200);
+  const client = await fetch(/^What the client of \S+ sees.*: (http\S+)$/m.exec(printed)![1]!);
+  expect(client.status).toBe(200);
+  expect(await client.text()).toContain('Earrings, plain');
   expect((await ask('/settings', 'bench')).status).toBe(403);
   const audit = await fetch(`${address(printed)}/api/v1/stock/audit`, {
     method: 'POST',
@@ -95,7 +102,7 @@ test('the demo tells the main job in ten lines and serves it, again on the same 
 test('the demo leaves the book of another studio alone', async () => {
   const folder = aFolder();
   const server = start('src/server.ts', folder);
-  const printed = await server.until(/One-time code/);
+  const printed = await server.until(/one-time code/);
   const code = /: ([\w-]{12})$/m.exec(printed)![1];
   const body = JSON.stringify({ code, name: 'Flint', signInName: 'flint', password: 'a long enough sentence' });
   const headers = { 'content-type': 'application/json' };
@@ -108,7 +115,7 @@ test('the demo leaves the book of another studio alone', async () => {
 test('a studio starts empty, with a one-time code that makes the owner', async () => {
   const folder = join(aFolder(), 'data');
   const server = start('src/server.ts', folder);
-  const printed = await server.until(/One-time code/);
+  const printed = await server.until(/one-time code/);
   expect(existsSync(join(folder, 'hearthbook.sqlite'))).toBe(true);
   const code = /: ([\w-]{12})$/m.exec(printed)![1];
   const body = JSON.stringify({ code, name: 'Flint', signInName: 'flint', password: 'a long enough sentence' });
@@ -122,7 +129,7 @@ test('a studio starts empty, with a one-time code that makes the owner', async (
   expect((await post()).status).toBe(403);
   expect(await server.stop()).toBe(0);
   const later = start('src/server.ts', folder);
-  expect(await later.until(/Hearthbook is at/)).not.toContain('One-time code');
+  expect(await later.until(/Hearthbook is at/)).not.toContain('one-time code');
 });
 
 function run(...args: string[]) {

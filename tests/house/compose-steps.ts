@@ -42,7 +42,7 @@ try {
     }
   }
   await tryIt(command);
-  console.log('The steps of the image work: the server they make answers its health check.');
+  console.log('The steps of the image work: the server they make answers its health check and opens a sample studio.');
 } finally {
   rmSync(work, { recursive: true, force: true });
 }
@@ -55,6 +55,24 @@ function copy(from: string[], to: string): void {
   }
 }
 
+/** The image has all that the sample studio is made from. */
+async function openSample(): Promise<void> {
+  const samples = `http://127.0.0.1:${PORT}/api/v1/samples`;
+  const started = await fetch(`${samples}/first-look`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: '{}',
+  });
+  const cookie = started.headers.get('set-cookie')?.split(';')[0];
+  if (!cookie) throw new Error(`No sample studio was begun: ${await started.text()}`);
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve, 1000));
+    const { state } = (await (await fetch(`${samples}/current`, { headers: { cookie } })).json()) as { state: string };
+    if (state === 'ready') return;
+    if (state !== 'making') throw new Error(`The sample studio is ${state}`);
+  }
+}
+
 async function tryIt([program, ...args]: string[]): Promise<void> {
   if (program !== 'node') throw new Error(`The image starts ${program}, not node`);
   const env = { ...process.env, HEARTHBOOK_DATA: join(work, 'data'), HOST: '127.0.0.1', PORT };
@@ -63,12 +81,14 @@ async function tryIt([program, ...args]: string[]): Promise<void> {
     for (let tries = 0; ; tries++) {
       await new Promise((resolve) => setTimeout(resolve, 200));
       const reply = await fetch(`http://127.0.0.1:${PORT}/api/v1/health`).catch(() => undefined);
-      if (reply?.ok) return;
+      if (reply?.ok) return await openSample();
       if (server.exitCode !== null) throw new Error(`The server ended with ${server.exitCode}`);
       if (tries > 75) throw new Error('The server did not answer within 15 s');
     }
   } finally {
-    server.kill('SIGTERM');
-    await new Promise((resolve) => server.once('exit', resolve));
+    if (server.exitCode === null) {
+      server.kill('SIGTERM');
+      await new Promise((resolve) => server.once('exit', resolve));
+    }
   }
 }

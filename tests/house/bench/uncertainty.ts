@@ -5,12 +5,13 @@
 
 import { uncertaintyK } from '../../../shared/thermal/uncertainty.ts';
 import { round } from './measure.ts';
+import { showRobustMargins } from './robust-margins.ts';
 import { CALIBRATED, UNCALIBRATED, draw, type Drawn, type Sample, type Spreads } from './uncertainty-draws.ts';
 
 /** For each heat. */
-const DRAWS = 200;
+const DRAWS = 50;
 /** For each protection of each earlier joint. */
-const PROTECTED_DRAWS = 60;
+const PROTECTED_DRAWS = 15;
 
 function quantile(values: readonly number[], share: number): number {
   const sorted = [...values].sort((a, b) => a - b);
@@ -100,4 +101,5 @@ export function run(): void {
   console.table({ 'without a calibration': UNCALIBRATED, 'with one': CALIBRATED });
   show('Without a calibration', UNCALIBRATED, false);
   show('With a calibration of torch and person', CALIBRATED, true);
+  showRobustMargins();
 }

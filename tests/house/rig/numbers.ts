@@ -1,0 +1,5 @@
+/** Lehmer's numbers, 0 to 1, the same for the same seed. */
+export function numbers(seed: number): () => number {
+  let state = (seed % 2_147_483_646) + 1;
+  return () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
+}
