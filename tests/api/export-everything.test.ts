@@ -1,13 +1,15 @@
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { request } from 'node:http';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import Database from 'better-sqlite3';
 import { parse } from 'csv-parse/sync';
 import { sql } from 'drizzle-orm';
 import { strFromU8, unzipSync } from 'fflate';
 import { afterAll, expect, test } from 'vitest';
 import { columnUnit } from '../../src/features/exports/column-unit.ts';
 import { GIVEN, WITHHELD } from '../../src/features/exports/told-tables.ts';
+import { writeZip } from '../../src/features/exports/write-zip.ts';
 import { aSmallStudio } from '../support/a-small-studio.ts';
 import { startApp, type Person, type TestApp } from '../support/start-app.ts';
 
@@ -169,6 +171,38 @@ test('an export is the owner’s, and who goes away in the middle of it leaves n
   expect(manifest.tables.find(({ name }) => name === 'journal')!.rows).toBeGreaterThan(20_000);
   expect(bytes.length).toBeGreaterThan(1_000_000);
 });
+
+test('whoever goes away at any moment of an export leaves a copy that is read no more', async () => {
+  const { db } = await startApp();
+  const file = join(mkdtempSync(join(tmpdir(), 'hearthbook-copy-')), 'book.sqlite');
+  db.run(sql`VACUUM INTO ${file}`);
+  const about = {
+    exportedAt: '2031-05-05T08:00:00.000Z',
+    studioName: 'Quillwharf Bench',
+    currency: 'EUR',
+    timeZone: 'UTC',
+    schema: '',
+  };
+  for (let turns = 0; turns < 120; turns++) {
+    const book = new Database(file, { readonly: true });
+    const over = new Promise<void>((resolve) => {
+      const zip = writeZip(book, about, () => {
+        book.close();
+        resolve();
+      });
+      zip.resume();
+      void nextTurns(turns).then(() => zip.destroy());
+    });
+    await over;
+    // A table asked for now would be read from a closed copy, and end the whole run.
+    await nextTurns(10);
+  }
+  rmSync(dirname(file), { recursive: true });
+});
+
+async function nextTurns(turns: number): Promise<void> {
+  for (let turn = 0; turn < turns; turn++) await new Promise(setImmediate);
+}
 
 test.each([
   ['remaining_tenth_mg', '0.1 mg'],

@@ -20,8 +20,11 @@ export function writeZip(book: Database, about: AboutExport, done: () => void): 
   zip.addBuffer(Buffer.from(readmeOf(about, tables)), 'README.txt', options);
   zip.addBuffer(Buffer.from(manifestOf(about, tables)), 'manifest.json', options);
   let open: Readable | undefined;
+  let gone = false;
   const add = (path: string, text: () => Iterable<string | Buffer>) =>
     zip.addReadStreamLazy(path, options, (take) => {
+      // Whoever goes away between two files leaves the zip still asking for the next.
+      if (gone) return;
       open = Readable.from(text(), { objectMode: false });
       take(null, open);
     });
@@ -35,6 +38,7 @@ export function writeZip(book: Database, about: AboutExport, done: () => void): 
   zip.on('error', (error) => whole.destroy(error));
   // A table that is half read holds the copy: its query has to end first.
   whole.once('close', () => {
+    gone = true;
     if (!open || open.closed) return done();
     open.once('close', done);
     open.destroy();
