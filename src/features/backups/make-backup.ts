@@ -5,6 +5,7 @@ import { Readable, Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { Encrypter } from 'age-encryption';
 import Database from 'better-sqlite3';
+import { copyBook } from '../../platform/db/copy-book.ts';
 import { flushFolder } from '../../platform/whole-file.ts';
 import { copyOf, partOf, removeCopy } from './book-file.ts';
 
@@ -31,14 +32,11 @@ export async function makeBackup({
   const part = partOf(folder, fileName);
   removeCopy(plain);
   try {
-    const book = new Database(bookFile, { readonly: true });
     try {
-      await book.backup(plain);
+      await copyBook(bookFile, plain);
     } catch (error) {
       const isFull = error instanceof Database.SqliteError && error.code === 'SQLITE_FULL';
       throw isFull ? new Error('no room is left beside the book for the copy that is encrypted') : error;
-    } finally {
-      book.close();
     }
     const encrypter = new Encrypter();
     encrypter.addRecipient(recipient);
