@@ -6,7 +6,7 @@ import Database from 'better-sqlite3';
 import { parse } from 'csv-parse/sync';
 import { sql } from 'drizzle-orm';
 import { strFromU8, unzipSync } from 'fflate';
-import { afterAll, expect, test } from 'vitest';
+import { afterAll, expect, onTestFinished, test } from 'vitest';
 import { columnUnit } from '../../src/features/exports/column-unit.ts';
 import { GIVEN, WITHHELD } from '../../src/features/exports/told-tables.ts';
 import { writeZip } from '../../src/features/exports/write-zip.ts';
@@ -14,7 +14,8 @@ import { aSmallStudio } from '../support/a-small-studio.ts';
 import { startApp, type Person, type TestApp } from '../support/start-app.ts';
 
 // A folder of its own: others make exports at the same time.
-const folder = mkdtempSync(join(tmpdir(), 'hearthbook-test-'));
+const OF_ALL = tmpdir();
+const folder = mkdtempSync(join(OF_ALL, 'hearthbook-test-'));
 process.env['TMPDIR'] = folder;
 afterAll(() => rmSync(folder, { recursive: true }));
 
@@ -58,6 +59,13 @@ const tablesOf = ({ db }: TestApp) =>
     .map(({ name }) => name);
 const leftBehind = () => readdirSync(folder);
 
+/** Of a book on the disk, not in memory: it is copied on a thread. */
+function aFile(): string {
+  const data = mkdtempSync(join(OF_ALL, 'hearthbook-data-'));
+  onTestFinished(() => rmSync(data, { recursive: true }));
+  return join(data, 'hearthbook.sqlite');
+}
+
 test('every table of the book is given or withheld for a reason, and no other is named', async () => {
   const app = await startApp();
   // An index of words is made from the rest.
@@ -66,7 +74,7 @@ test('every table of the book is given or withheld for a reason, and no other is
 });
 
 test('an export of everything has every row of every table, as JSON and as CSV alike, with units', async () => {
-  const app = await aSmallStudio();
+  const app = await aSmallStudio({ file: aFile() });
   const { files, text, manifest } = await takeAll(app.owner);
   expect(manifest).toMatchObject({ format: 'hearthbook-export', formatVersion: 1, exportedAt: app.clock.now().toISOString() });
   expect(manifest.tables.map(({ name }) => name).toSorted()).toEqual(Object.keys(GIVEN).toSorted());
@@ -170,6 +178,19 @@ test('an export is the owner’s, and who goes away in the middle of it leaves n
   const { manifest, bytes } = await takeAll(owner);
   expect(manifest.tables.find(({ name }) => name === 'journal')!.rows).toBeGreaterThan(20_000);
   expect(bytes.length).toBeGreaterThan(1_000_000);
+});
+
+test('who goes away while the book is copied leaves nothing behind', async () => {
+  const { db, baseUrl, owner, services, actors } = await startApp({ file: aFile() });
+  db.run(sql`CREATE TABLE bulk AS SELECT randomblob(1000000) FROM (SELECT 1 FROM sqlite_schema LIMIT 100)`);
+  const { token } = services.keys.addToken(actors.owner, { name: 'raw' });
+  const asked = request(`${baseUrl}/api/v1/exports`, { method: 'POST', headers: { authorization: `Bearer ${token}` } });
+  asked.on('error', () => {});
+  asked.end();
+  await expect.poll(leftBehind, { timeout: 20_000, interval: 5 }).toHaveLength(1);
+  asked.destroy();
+  await expect.poll(leftBehind, { timeout: 20_000 }).toEqual([]);
+  await owner.get('/settings').expect(200);
 });
 
 test('whoever goes away at any moment of an export leaves a copy that is read no more', async () => {

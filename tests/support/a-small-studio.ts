@@ -25,7 +25,7 @@ export interface SmallStudio extends TestApp {
 
 /** One of everything, made over HTTP: a client, pieces with designs and plans, heats, stock, a quote, money, time, an incident. */
 export async function aSmallStudio(
-  given: Pick<NonNullable<Parameters<typeof startApp>[0]>, 'whenDone'> = {},
+  given: Pick<NonNullable<Parameters<typeof startApp>[0]>, 'file' | 'whenDone'> = {},
 ): Promise<SmallStudio> {
   const app = await startApp(given);
   const { owner, bench, clock } = app;

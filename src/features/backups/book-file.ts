@@ -1,13 +1,13 @@
 import { rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { fileOf } from '../../platform/db/file-of.ts';
 import { Problem } from '../../platform/http/problem.ts';
 
 /** Where a book is kept. @throws {Problem} condition-not-met for one that is in memory alone: it has no backups */
 export function bookFileOf(db: Db): string {
-  const { file } = db.get<{ file: string }>(sql`SELECT file FROM pragma_database_list WHERE name = 'main'`);
-  if (file === '') throw new Problem('condition-not-met', 'Cannot back this book up: it is kept in memory alone');
+  const file = fileOf(db);
+  if (file === null) throw new Problem('condition-not-met', 'Cannot back this book up: it is kept in memory alone');
   return file;
 }
 

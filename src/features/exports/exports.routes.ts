@@ -1,6 +1,7 @@
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { z } from 'zod';
 import { actorOf } from '../../platform/http/actor.ts';
+import { goneSignal } from '../../platform/http/gone.ts';
 import { problemReplies } from '../../platform/http/problem-handler.ts';
 import type { ExportService } from './exports.service.ts';
 
@@ -22,7 +23,7 @@ export const exportRoutes: FastifyPluginAsyncZod<{ exports: ExportService }> = a
       },
     },
     async (request, reply) => {
-      const { zip, day } = exports.everything(actorOf(request));
+      const { zip, day } = await exports.everything(actorOf(request), goneSignal(reply));
       reply
         .type('application/zip')
         .header('content-disposition', `attachment; filename="hearthbook-${day}.zip"`)
