@@ -1,5 +1,6 @@
 import { and, asc, eq, ne, notInArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import {
   benchTimes,
   hallmarkPacketPieces,
@@ -9,55 +10,77 @@ import {
   stockMovements,
 } from '../../platform/db/tables.ts';
 
-/** Spans at the bench on the pieces of a commission that ended and are not in doubt. */
-export function timesOf(db: Db, commissionId: string) {
+/** Spans at the bench on the pieces of some commissions that ended and are not in doubt. */
+export function timesOf(db: Db, commissionIds: readonly string[]) {
+  const { id, pieceId, startedAt, stoppedAt, minutesByHand, ratePerHour } = benchTimes;
   return db
-    .select({ time: benchTimes, pieceState: pieces.state })
-    .from(benchTimes)
-    .innerJoin(pieces, eq(pieces.id, benchTimes.pieceId))
-    .where(and(eq(pieces.commissionId, commissionId), ne(benchTimes.state, 'running'), ne(benchTimes.state, 'in_doubt')))
-    .orderBy(asc(benchTimes.startedAt))
-    .all()
-    .map(({ time: { id, pieceId, startedAt, stoppedAt, minutesByHand, ratePerHour }, pieceState }) => ({
+    .select({
+      commissionId: pieces.commissionId,
+      pieceState: pieces.state,
       id,
       pieceId,
-      pieceState,
+      startedAt,
+      stoppedAt,
+      minutesByHand,
       ratePerHour,
-      minutes: minutesByHand ?? (Date.parse(stoppedAt ?? startedAt) - Date.parse(startedAt)) / 60_000,
+    })
+    .from(benchTimes)
+    .innerJoin(pieces, eq(pieces.id, benchTimes.pieceId))
+    .where(and(isAmong(pieces.commissionId, commissionIds), ne(benchTimes.state, 'running'), ne(benchTimes.state, 'in_doubt')))
+    .orderBy(asc(benchTimes.startedAt))
+    .all()
+    .map(({ startedAt: begun, stoppedAt: over, minutesByHand: byHand, ...time }) => ({
+      ...time,
+      minutes: byHand ?? (Date.parse(over ?? begun) - Date.parse(begun)) / 60_000,
     }));
 }
 
-/** What left the lots of solder for the pieces of a commission (negative), or came back. */
-export function solderOf(db: Db, commissionId: string) {
+/** What left the lots of solder for the pieces of some commissions (negative), or came back. */
+export function solderOf(db: Db, commissionIds: readonly string[]) {
   return db
-    .select({ id: stockMovements.id, pieceId: stockMovements.pieceId, onHandTenthMg: stockMovements.onHandTenthMg })
+    .select({
+      commissionId: pieces.commissionId,
+      id: stockMovements.id,
+      pieceId: stockMovements.pieceId,
+      onHandTenthMg: stockMovements.onHandTenthMg,
+    })
     .from(stockMovements)
     .innerJoin(pieces, eq(pieces.id, stockMovements.pieceId))
-    .where(and(eq(pieces.commissionId, commissionId), ne(stockMovements.onHandTenthMg, 0)))
+    .where(and(isAmong(pieces.commissionId, commissionIds), ne(stockMovements.onHandTenthMg, 0)))
     .orderBy(sql`${stockMovements}.rowid`)
     .all();
 }
 
 /** The same of metal, the client's own among it. */
-export function metalOf(db: Db, commissionId: string) {
+export function metalOf(db: Db, commissionIds: readonly string[]) {
   return db
-    .select({ id: metalMovements.id, pieceId: metalMovements.pieceId, onHandTenthMg: metalMovements.onHandTenthMg })
+    .select({
+      commissionId: pieces.commissionId,
+      id: metalMovements.id,
+      pieceId: metalMovements.pieceId,
+      onHandTenthMg: metalMovements.onHandTenthMg,
+    })
     .from(metalMovements)
     .innerJoin(pieces, eq(pieces.id, metalMovements.pieceId))
-    .where(eq(pieces.commissionId, commissionId))
+    .where(isAmong(pieces.commissionId, commissionIds))
     .orderBy(sql`${metalMovements}.rowid`)
     .all();
 }
 
-/** Packets that the pieces of a commission went to be marked with, or were lost with. */
-export function packetsOf(db: Db, commissionId: string) {
+/** Packets that the pieces of some commissions went to be marked with, or were lost with. */
+export function packetsOf(db: Db, commissionIds: readonly string[]) {
   return db
-    .select({ packet: hallmarkPackets, packed: hallmarkPacketPieces })
+    .select({ commissionId: pieces.commissionId, packet: hallmarkPackets, packed: hallmarkPacketPieces })
     .from(hallmarkPacketPieces)
     .innerJoin(hallmarkPackets, eq(hallmarkPackets.id, hallmarkPacketPieces.packetId))
     .innerJoin(pieces, eq(pieces.id, hallmarkPacketPieces.pieceId))
-    .where(and(eq(pieces.commissionId, commissionId), notInArray(hallmarkPackets.state, ['packing', 'dropped'])))
+    .where(and(isAmong(pieces.commissionId, commissionIds), notInArray(hallmarkPackets.state, ['packing', 'dropped'])))
     .orderBy(asc(hallmarkPackets.id))
     .all()
-    .map(({ packet, packed }) => ({ ...packet, pieceId: packed.pieceId, partMarksMinor: packed.partMarksMinor }));
+    .map(({ commissionId, packet, packed }) => ({
+      ...packet,
+      commissionId,
+      pieceId: packed.pieceId,
+      partMarksMinor: packed.partMarksMinor,
+    }));
 }

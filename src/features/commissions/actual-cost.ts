@@ -1,17 +1,21 @@
 import { pricePerG } from '../../../shared/costing/inputs.ts';
 import { packetShare } from '../../../shared/costing/packet-share.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
+import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { inMajor } from '../../platform/http/csv.ts';
 import { toMinor } from '../../platform/http/money.ts';
-import { piecesOf, type PieceRow } from '../pieces/index.ts';
+import { piecesOfAll, type PieceRow } from '../pieces/index.ts';
 import { getSettings, type Settings } from '../settings/index.ts';
 import { lineCosts, toG } from '../stock/index.ts';
 import { metalOf, packetsOf, solderOf, timesOf } from './actual-cost.store.ts';
 
 type Time = ReturnType<typeof timesOf>[number];
-/** A line of the ledger of solder or metal. */
-type Line = ReturnType<typeof solderOf>[number];
+/**
+ * A line of the ledger of solder or metal, with what it cost the stock, oldest first or at the average as the studio has chosen; of a
+ * client's metal, nothing.
+ */
+type Line = ReturnType<typeof solderOf>[number] & { cost: Decimal };
 type Packet = ReturnType<typeof packetsOf>[number];
 
 type CostGroup = 'labour' | 'overhead' | 'consumables' | 'metal' | 'solder' | 'hallmark';
@@ -37,41 +41,56 @@ interface ActualCost {
   entries: { benchTimeIds: string[]; movementIds: string[]; packetIds: string[] };
 }
 
-interface Book {
-  settings: Settings;
-  /** What a line of the ledger cost the stock, oldest first or at the average as the studio has chosen. Of a client's metal, nothing. */
-  costOf: (line: Line) => Decimal;
+/** What was taken of the studio's time and stock. */
+interface Taken {
+  times: Time[];
+  solder: Line[];
+  packets: Packet[];
+  pieces: Piece[];
 }
 
-/** What the pieces of any commission have taken so far, scrapped ones included. Each group is rounded once. */
-export function actualCosts(db: Db): (commissionId: string) => ActualCost {
+/** What the pieces of some commissions have taken so far, scrapped ones included. Each group is rounded once. */
+export function actualCosts(db: Db, commissionIds: readonly string[]): (commissionId: string) => ActualCost {
   const settings = getSettings(db);
-  const [solder, metal] = [lineCosts(db, 'solder'), lineCosts(db, 'metal')];
-  const book = { settings, costOf: ({ id }: Line) => new Decimal(solder.costOf(id) ?? metal.costOf(id) ?? 0) };
-  return (commissionId) => costOfCommission(db, commissionId, book);
+  const times = groupBy(timesOf(db, commissionIds), ({ commissionId }) => commissionId);
+  const solder = groupBy(costed(db, 'solder', solderOf(db, commissionIds)), ({ commissionId }) => commissionId);
+  const metal = groupBy(costed(db, 'metal', metalOf(db, commissionIds)), ({ commissionId }) => commissionId);
+  const packets = groupBy(packetsOf(db, commissionIds), ({ commissionId }) => commissionId);
+  const pieces = groupBy(piecesOfAll(db, commissionIds), ({ commissionId }) => commissionId);
+  return (commissionId) => {
+    const fromLots = groupBy(metal.get(commissionId) ?? [], ({ pieceId }) => pieceId);
+    const taken = {
+      times: times.get(commissionId) ?? [],
+      solder: solder.get(commissionId) ?? [],
+      packets: packets.get(commissionId) ?? [],
+      pieces: (pieces.get(commissionId) ?? []).map((piece) => ({ ...piece, fromLots: fromLots.get(piece.id) ?? [] })),
+    };
+    return costOfCommission(taken, metal.get(commissionId) ?? [], settings);
+  };
 }
 
-function costOfCommission(db: Db, commissionId: string, book: Book): ActualCost {
-  const { settings } = book;
-  const times = timesOf(db, commissionId);
-  const solder = solderOf(db, commissionId);
-  const metal = metalOf(db, commissionId);
-  const packets = packetsOf(db, commissionId);
-  const pieces = piecesOf(db, commissionId).map((piece) => ({
-    ...piece,
-    fromLots: metal.filter(({ pieceId }) => pieceId === piece.id),
-  }));
-  const costs = costsOf({ times, solder, packets, pieces }, book);
+function costed(db: Db, ledger: 'solder' | 'metal', lines: ReturnType<typeof solderOf>): Line[] {
+  const { costOf } = lineCosts(db, ledger);
+  return lines.map((line) => ({ ...line, cost: new Decimal(costOf(line.id) ?? 0) }));
+}
+
+function costOfCommission(taken: Taken, metal: readonly Line[], settings: Settings): ActualCost {
+  const { times, solder, packets, pieces } = taken;
+  const ofPiece = {
+    times: groupBy(times, ({ pieceId }) => pieceId),
+    solder: groupBy(solder, ({ pieceId }) => pieceId),
+    packets: groupBy(packets, ({ pieceId }) => pieceId),
+  };
   return {
     minutes: minutesOf(times),
     metalG: metalGOf(pieces),
     solderG: solderGOf(solder),
-    costMinor: mapValues(costs, (exact) => toMinor(exact, settings.currency)),
+    costMinor: mapValues(costsOf(taken, settings), (exact) => toMinor(exact, settings.currency)),
     pieces: pieces.map((piece) => {
       const own = {
-        times: times.filter(({ pieceId }) => pieceId === piece.id),
-        solder: solder.filter(({ pieceId }) => pieceId === piece.id),
-        packets: packets.filter(({ pieceId }) => pieceId === piece.id),
+        times: ofPiece.times.get(piece.id) ?? [],
+        solder: ofPiece.solder.get(piece.id) ?? [],
+        packets: ofPiece.packets.get(piece.id) ?? [],
         pieces: [piece],
       };
       return {
@@ -81,7 +100,7 @@ function costOfCommission(db: Db, commissionId: string, book: Book): ActualCost 
         minutes: minutesOf(own.times),
         metalG: metalGOf([piece]),
         solderG: solderGOf(own.solder),
-        costMinor: toMinor(sum(Object.values(costsOf(own, book))), settings.currency),
+        costMinor: toMinor(sum(Object.values(costsOf(own, settings))), settings.currency),
       };
     }),
     unpricedMetals: unpricedOf(pieces, settings),
@@ -101,10 +120,7 @@ type Piece = PieceRow & { fromLots: Line[] };
  * Time at the rate of the day it was worked; metal and solder at what the ledger says they cost, metal that came out of no lot at what
  * the settings say it costs now; a share of each packet.
  */
-function costsOf(
-  { times, solder, packets, pieces }: { times: Time[]; solder: Line[]; packets: Packet[]; pieces: Piece[] },
-  { settings, costOf }: Book,
-): Record<CostGroup, Decimal> {
+function costsOf({ times, solder, packets, pieces }: Taken, settings: Settings): Record<CostGroup, Decimal> {
   const hours = sum(times.map(hoursOf));
   return {
     labour: sum(times.map((time) => hoursOf(time).times(time.ratePerHour))),
@@ -112,12 +128,12 @@ function costsOf(
     consumables: hours.times(settings.consumablesPerBenchHour),
     metal: sum(
       pieces.map((piece) => {
-        if (piece.fromLots.length > 0) return sum(piece.fromLots.map(costOf)).times(shareKept(piece));
+        if (piece.fromLots.length > 0) return sum(piece.fromLots.map(({ cost }) => cost)).times(shareKept(piece));
         const price = settings.metalPrices[piece.metal];
         return price ? pricePerG(piece.metal, price).times(metalGOf([piece])) : new Decimal(0);
       }),
     ),
-    solder: sum(solder.map(costOf)),
+    solder: sum(solder.map(({ cost }) => cost)),
     hallmark: sum(packets.map(packetCost)),
   };
 }

@@ -6,7 +6,7 @@ import { actualCosts } from './actual-cost.ts';
 /** What a commission has cost us so far, as its owner is shown it. */
 export function spendToDate(db: Db, commissionId: string) {
   const { currency } = getSettings(db);
-  const { minutes, costMinor, unpricedMetals } = actualCosts(db)(commissionId);
+  const { minutes, costMinor, unpricedMetals } = actualCosts(db, [commissionId])(commissionId);
   return {
     minutes,
     labour: money(costMinor.labour, currency),

@@ -1,33 +1,40 @@
-import { and, asc, desc, eq, inArray, isNull, lt } from 'drizzle-orm';
+import { and, asc, desc, eq, exists, inArray, isNull, lt, ne, notExists, notInArray, sql, type SQL } from 'drizzle-orm';
 import type { EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { benchTimes, commissions, incidents, learnedFactors, pieces, quotes } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
 export type FactorRow = typeof learnedFactors.$inferSelect;
 
-/** Commissions whose pieces are all finished, each with the price it was made by. */
-export function finishedWork(db: Db): { commissionId: string; number: string; labour: EstimateRequest['labour'] }[] {
-  const rows = db
-    .select({ id: commissions.id, number: commissions.number, request: quotes.request, state: pieces.state })
-    .from(commissions)
-    .innerJoin(quotes, and(eq(quotes.commissionId, commissions.id), eq(quotes.state, 'accepted')))
-    .innerJoin(pieces, eq(pieces.commissionId, commissions.id))
-    .orderBy(asc(commissions.number))
-    .all();
-  const open = new Set(rows.filter(({ state }) => !['ready', 'given', 'scrapped'].includes(state)).map(({ id }) => id));
-  const done = new Map(
-    rows
-      .filter(({ id, state }) => !open.has(id) && state !== 'scrapped')
-      .map(({ id, number, request }) => [id, { number, labour: request.labour }]),
-  );
-  return [...done].map(([commissionId, work]) => ({ commissionId, ...work }));
-}
+const FINISHED = ['ready', 'given', 'scrapped'];
 
-/** Agreed times on the pieces of a commission that were not scrapped, oldest first. */
-export function agreedTimes(db: Db, commissionId: string) {
+/** Commissions whose pieces are all finished, each with what it was guessed at by the price it was made by. */
+export function finishedWork(db: Db): { commissionId: string; number: string; labour: EstimateRequest['labour'] }[] {
+  const itsPieces = (are: SQL) =>
+    db
+      .select({ id: pieces.id })
+      .from(pieces)
+      .where(and(eq(pieces.commissionId, commissions.id), are));
   return db
     .select({
+      commissionId: commissions.id,
+      number: commissions.number,
+      labour: sql<string>`json_extract(${quotes.request}, '$.labour')`,
+    })
+    .from(commissions)
+    .innerJoin(quotes, and(eq(quotes.commissionId, commissions.id), eq(quotes.state, 'accepted')))
+    .where(and(exists(itsPieces(ne(pieces.state, 'scrapped'))), notExists(itsPieces(notInArray(pieces.state, FINISHED)))))
+    .orderBy(asc(commissions.number))
+    .all()
+    .map(({ labour, ...work }) => ({ ...work, labour: JSON.parse(labour) as EstimateRequest['labour'] }));
+}
+
+/** Agreed times on the pieces of some commissions, oldest first. */
+export function agreedTimes(db: Db, commissionIds: readonly string[]) {
+  return db
+    .select({
+      commissionId: pieces.commissionId,
       personId: benchTimes.personId,
       pieceId: benchTimes.pieceId,
       operation: benchTimes.operation,
@@ -38,18 +45,24 @@ export function agreedTimes(db: Db, commissionId: string) {
     })
     .from(benchTimes)
     .innerJoin(pieces, eq(pieces.id, benchTimes.pieceId))
-    .where(and(eq(pieces.commissionId, commissionId), inArray(benchTimes.state, ['agreed', 'locked'])))
+    .where(and(isAmong(pieces.commissionId, commissionIds), inArray(benchTimes.state, ['agreed', 'locked'])))
     .orderBy(asc(benchTimes.startedAt))
     .all();
 }
 
-/** Minutes that incidents on the pieces of a commission took, with when they were seen. */
-export function minutesLost(db: Db, commissionId: string) {
+/** Minutes that incidents on the pieces of some commissions took, with when they were seen. */
+export function minutesLost(db: Db, commissionIds: readonly string[]) {
   return db
-    .select({ pieceId: incidents.pieceId, seenAt: incidents.seenAt, minutes: incidents.minutesLost })
+    .select({
+      commissionId: pieces.commissionId,
+      pieceId: incidents.pieceId,
+      seenAt: incidents.seenAt,
+      minutes: incidents.minutesLost,
+    })
     .from(incidents)
     .innerJoin(pieces, eq(pieces.id, incidents.pieceId))
-    .where(eq(pieces.commissionId, commissionId))
+    .where(isAmong(pieces.commissionId, commissionIds))
+    .orderBy(asc(incidents.id))
     .all();
 }
 

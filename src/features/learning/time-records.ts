@@ -1,3 +1,4 @@
+import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
 import * as store from './time-records.store.ts';
 
@@ -19,8 +20,12 @@ type Time = ReturnType<typeof store.agreedTimes>[number];
 
 /** From agreed times of finished work, what incidents took put aside: it has a report of its own. */
 export function operationRecords(db: Db): OperationRecord[] {
-  return store.finishedWork(db).flatMap(({ commissionId, number, labour }) => {
-    const times = withoutIncidents(store.agreedTimes(db, commissionId), store.minutesLost(db, commissionId));
+  const work = store.finishedWork(db);
+  const ids = work.map(({ commissionId }) => commissionId);
+  const worked = groupBy(store.agreedTimes(db, ids), ({ commissionId }) => commissionId);
+  const lost = groupBy(store.minutesLost(db, ids), ({ commissionId }) => commissionId);
+  return work.flatMap(({ commissionId, number, labour }) => {
+    const times = withoutIncidents(worked.get(commissionId) ?? [], lost.get(commissionId) ?? []);
     const guessed = new Map<string, number>();
     for (const { operation, role, minutes } of labour)
       if (role !== 'desk') guessed.set(operation, (guessed.get(operation) ?? 0) + minutes);

@@ -4,7 +4,7 @@ import { notFound } from '../../platform/http/problem.ts';
 import * as store from './pieces.store.ts';
 
 export type { PieceRow } from './pieces.store.ts';
-export { findPiece, livePiecesOf, piecesOf } from './pieces.store.ts';
+export { findPiece, livePiecesOf, piecesOfAll } from './pieces.store.ts';
 
 export interface CurrentDesign {
   id: string;

@@ -1,6 +1,7 @@
 import { and, desc, eq, inArray, lt, max, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import type { Role } from '../../platform/db/json-columns.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { commissions, designs, people, pieces } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { practicePieces } from './known-pieces.ts';
@@ -42,6 +43,11 @@ export function listPieces(
 /** All pieces of a commission, by serial. */
 export function piecesOf(db: Db, commissionId: string): PieceRow[] {
   return db.select().from(pieces).where(eq(pieces.commissionId, commissionId)).orderBy(pieces.serial).all();
+}
+
+/** The same of many commissions, read together. */
+export function piecesOfAll(db: Db, commissionIds: readonly string[]): PieceRow[] {
+  return db.select().from(pieces).where(isAmong(pieces.commissionId, commissionIds)).orderBy(pieces.serial).all();
 }
 
 /** The pieces of a commission that count, by serial: what was scrapped is replaced by its remake. */

@@ -31,12 +31,6 @@ export function drawnPieces(db: Db, pieceIds: readonly string[]): ReadonlyMap<st
   );
 }
 
-/** The plan a piece is priced by: the one in use, else the newest that was checked, else the newest draft. */
-export function planForPricing(db: Db, pieceId: string): PlanForPricing | undefined {
-  const [row] = store.findPricedPlans(db, [pieceId]);
-  return row && forPricing(row);
-}
-
 function forPricing({ id, number, body, solders, checkResult }: store.PricedPlanRow): PlanForPricing {
   return { id, number, body, solders, check: checkResult };
 }

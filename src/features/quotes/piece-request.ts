@@ -10,6 +10,7 @@ import type { Design, Joint, Part } from '../../../shared/design/design.ts';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
 import { endsOf } from '../../../shared/design/joint-ends.ts';
 import { getMetal } from '../../../shared/materials/metal.ts';
+import { onceEach } from '../../../shared/once-each.ts';
 import type { HeatCheck } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { factorInUse } from '../learning/index.ts';
@@ -38,15 +39,6 @@ export function bookOf(db: Db, settings: Settings): Book {
     settings,
     factorOf: onceEach((operation) => factorInUse(db, operation)?.factor ?? settings.newStudioFactor),
     productOf: onceEach((code) => findProductByCode(db, code)),
-  };
-}
-
-function onceEach<Found>(find: (name: string) => Found): (name: string) => Found {
-  const found = new Map<string, { is: Found }>();
-  return (name) => {
-    const known = found.get(name) ?? { is: find(name) };
-    found.set(name, known);
-    return known.is;
   };
 }
 

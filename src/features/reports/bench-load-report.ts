@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { groupBy } from '../../../shared/group-by.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
@@ -6,9 +7,9 @@ import { timesOf } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
 import { capacityOf } from '../studio-days/index.ts';
 import { benchLoad, dayLoads } from './bench-load.ts';
-import { plannedWork } from './planned-work.ts';
+import { plannedWork, type PlannedWork } from './planned-work.ts';
 import type { BenchLoadReply, Period } from './reports.schema.ts';
-import { commissionsInStates } from './reports.store.ts';
+import { commissionsInStates, type CommissionRow } from './reports.store.ts';
 import { round, within } from './report-numbers.ts';
 import { waitSentence, withWaits } from './waiting-jobs.ts';
 
@@ -67,33 +68,21 @@ export function benchLoadReport(db: Db, { now, period }: { now: Date; period: Pe
 
 /** What is promised and not yet made, earliest due first, undated last. */
 export function openJobs(db: Db) {
-  return commissionsInStates(db, ['agreed', 'on_bench', 'resting'])
-    .map((commission) => jobOf(db, commission))
+  const open = commissionsInStates(db, ['agreed', 'on_bench', 'resting']);
+  const plannedFor = plannedWork(db, open);
+  const ids = open.map(({ id }) => id);
+  const times = groupBy(timesOf(db, ids), ({ commissionId }) => commissionId);
+  return open
+    .map((commission) => jobOf(commission, plannedFor(commission), times.get(commission.id) ?? []))
     .toSorted((a, b) => (a.dueOn ?? 'none').localeCompare(b.dueOn ?? 'none') || a.number.localeCompare(b.number));
 }
 
 function jobOf(
-  db: Db,
-  {
-    id,
-    number,
-    title,
-    state,
-    dueOn,
-    quantity,
-    waitingFor,
-  }: {
-    id: string;
-    number: string;
-    title: string;
-    state: string;
-    dueOn: string | null;
-    quantity: number;
-    waitingFor: string | null;
-  },
+  { id, number, title, state, dueOn, waitingFor }: CommissionRow,
+  { minutes, eightInTenMinutes, basis, notes, quote }: PlannedWork,
+  worked: ReturnType<typeof timesOf>,
 ) {
-  const { minutes, eightInTenMinutes, basis, notes, quote } = plannedWork(db, { id, quantity });
-  const times = timesOf(db, id).filter(({ pieceState }) => pieceState !== 'scrapped');
+  const times = worked.filter(({ pieceState }) => pieceState !== 'scrapped');
   const doneMinutes = round(
     times.reduce((total, time) => total + time.minutes, 0),
     1,

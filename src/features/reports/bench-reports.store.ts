@@ -2,6 +2,7 @@ import { and, asc, desc, eq, inArray, isNotNull, isNull, lte, ne, or, sql } from
 import type { Design } from '../../../shared/design/design.ts';
 import type { EarlierJoint } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import {
   commissions,
   designs,
@@ -190,19 +191,48 @@ export function incidentsWithHeat(db: Db, moments: Moments): IncidentWithHeat[] 
 
 /** The design that the heat of an incident was planned for; outside of a heat, the newest of the piece. */
 export function designOfIncident(db: Db, { designId, incident }: IncidentWithHeat): Design | undefined {
-  const isIt = designId === null ? eq(designs.pieceId, incident.pieceId) : eq(designs.id, designId);
-  return db.select({ body: designs.body }).from(designs).where(isIt).orderBy(desc(designs.number)).limit(1).get()?.body;
+  return designId === null
+    ? newestOfPiece(db).get({ pieceId: incident.pieceId })?.body
+    : designById(db).get({ id: designId })?.body;
 }
+
+const designById = prepared((db) =>
+  db
+    .select({ body: designs.body })
+    .from(designs)
+    .where(eq(designs.id, sql.placeholder('id')))
+    .prepare(),
+);
+
+const newestOfPiece = prepared((db) =>
+  db
+    .select({ body: designs.body })
+    .from(designs)
+    .where(eq(designs.pieceId, sql.placeholder('pieceId')))
+    .orderBy(desc(designs.number))
+    .limit(1)
+    .prepare(),
+);
 
 /** Of the solder that was in a joint when something was seen; undefined where none was put in here. */
 export function gradeInJoint(db: Db, { incident: { pieceId, jointId, seenAt } }: IncidentWithHeat): string | undefined {
   if (jointId === null) return undefined;
-  return db
+  return gradePutIn(db).get({ pieceId, jointId, seenAt })?.gradeWord;
+}
+
+const gradePutIn = prepared((db) =>
+  db
     .select({ gradeWord: solderProducts.gradeWord })
     .from(solderHistory)
     .innerJoin(solderProducts, eq(solderProducts.id, solderHistory.productId))
-    .where(and(eq(solderHistory.pieceId, pieceId), eq(solderHistory.jointId, jointId), lte(solderHistory.at, seenAt)))
+    .where(
+      and(
+        eq(solderHistory.pieceId, sql.placeholder('pieceId')),
+        eq(solderHistory.jointId, sql.placeholder('jointId')),
+        lte(solderHistory.at, sql.placeholder('seenAt')),
+      ),
+    )
     .orderBy(desc(solderHistory.at), sql`${solderHistory}.rowid desc`)
     .limit(1)
-    .get()?.gradeWord;
-}
+    .prepare(),
+);

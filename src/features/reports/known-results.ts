@@ -20,7 +20,8 @@ export function knownResults(
     if (quoteId === null || price === null || marginFraction === null || price.currency !== currency) return [];
     return [{ ...row, netMinor: price.amountMinor, entries: { ...row.entries, quoteId } }];
   });
-  const without = over.filter(({ commissionId }) => !known.some((row) => row.commissionId === commissionId));
+  const knownIds = new Set(known.map(({ commissionId }) => commissionId));
+  const without = over.filter(({ commissionId }) => !knownIds.has(commissionId));
   return {
     currency,
     rows: known,

@@ -2,13 +2,14 @@ import type { z } from 'zod';
 import { minorDigits } from '../../../shared/costing/currency.ts';
 import type { LineGroup } from '../../../shared/costing/estimate-request.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
+import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import { money } from '../../platform/http/money.ts';
 import { solderCostPerGOfHeats, toG } from '../stock/index.ts';
 import { knownResults, type KnownResult } from './known-results.ts';
 import type { LostMoneyReply } from './money-reports.schema.ts';
-import { incidentsOn, quoteById, type QuoteRow } from './money-reports.store.ts';
+import { incidentsOn, quotedSums, type QuotedSums } from './money-reports.store.ts';
 import { round } from './report-numbers.ts';
 import type { Period } from './reports.schema.ts';
 
@@ -20,6 +21,12 @@ type Cause = Row['causes'][number]['cause'];
 export function lostMoney(db: Db, asked: { now: Date; period: Period }): Report {
   const { currency, rows, leftOut } = knownResults(db, asked);
   const perG = solderCostPerGOfHeats(db);
+  const sums = quotedSums(
+    db,
+    rows.map(({ entries }) => entries.quoteId),
+  );
+  const ids = rows.map(({ commissionId }) => commissionId);
+  const incidents = groupBy(incidentsOn(db, ids), ({ commissionId }) => commissionId);
   return {
     report: 'lost-money',
     asOf: asked.now.toISOString(),
@@ -32,7 +39,10 @@ export function lostMoney(db: Db, asked: { now: Date; period: Period }): Report 
       ...leftOut,
     ],
     rows: rows
-      .map((row) => rowOf(db, row, { currency, perG }))
+      .map((row) => {
+        const quoted = sums.get(row.entries.quoteId)!;
+        return rowOf(row, { quoted, incidents: incidents.get(row.commissionId) ?? [], currency, perG });
+      })
       .toSorted((a, b) => a.trueProfit.amountMinor - b.trueProfit.amountMinor || a.number.localeCompare(b.number)),
   };
 }
@@ -40,14 +50,19 @@ export function lostMoney(db: Db, asked: { now: Date; period: Period }): Report 
 /** What a gram of solder cost, by heat. */
 type PerG = ReturnType<typeof solderCostPerGOfHeats>;
 
-function rowOf(db: Db, result: KnownResult, { currency, perG }: { currency: string; perG: PerG }): Row {
-  const quote = quoteById(db, result.entries.quoteId);
-  const { totals } = quote.answer;
+interface Known {
+  quoted: QuotedSums;
+  incidents: Incidents;
+  currency: string;
+  perG: PerG;
+}
+
+function rowOf(result: KnownResult, { quoted, incidents, currency, perG }: Known): Row {
+  const { totals } = quoted;
   const passMinor = totals.netMinor - totals.profitMinor - totals.makingCostMinor;
   const plannedMinor = totals.netBeforeDiscountMinor - totals.makingCostMinor - passMinor;
   const trueMinor = result.netMinor - result.actual.cost.amountMinor;
-  const incidents = incidentsOn(db, result.commissionId);
-  const causes = causesOf({ result, quote, passMinor, incidents, currency, perG });
+  const causes = causesOf(result, { quoted, passMinor, incidents, currency, perG });
   const worst = causes.toSorted((a, b) => a.minor - b.minor)[0];
   return {
     commissionId: result.commissionId,
@@ -67,22 +82,10 @@ function rowOf(db: Db, result: KnownResult, { currency, perG }: { currency: stri
 
 type Incidents = ReturnType<typeof incidentsOn>;
 
-function causesOf({
-  result: { actual },
-  quote: { answer },
-  passMinor,
-  incidents,
-  currency,
-  perG,
-}: {
-  result: KnownResult;
-  quote: QuoteRow;
-  passMinor: number;
-  incidents: Incidents;
-  currency: string;
-  perG: PerG;
-}): { cause: Cause; minor: number }[] {
-  const { totals, lines } = answer;
+function causesOf(
+  { actual }: KnownResult,
+  { quoted: { totals, lines }, passMinor, incidents, currency, perG }: Known & { passMinor: number },
+): { cause: Cause; minor: number }[] {
   const planned = (...groups: LineGroup[]) =>
     lines.filter(({ group }) => groups.includes(group)).reduce((total, { amountMinor }) => total + amountMinor, 0);
   const timeMinor = actual.labour.amountMinor + actual.overhead.amountMinor + actual.consumables.amountMinor;

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { expandDesign } from '../../../shared/design/expand-design.ts';
 import { Decimal, sum } from '../../../shared/decimal.ts';
 import { groupBy } from '../../../shared/group-by.ts';
+import { onceEach } from '../../../shared/once-each.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
@@ -38,7 +39,9 @@ export function mishaps(db: Db, { now, period, actor }: Asked): Report {
   const groups = groupBy(found, ({ incident, jointKind, grade }) =>
     JSON.stringify([incident.kind, incident.likelyCause, jointKind, grade]),
   );
-  const costs = actor.roles.has('owner') ? { perMinute: minuteCosts(db, settings), perG: solderCostPerGOfHeats(db) } : null;
+  const costs = actor.roles.has('owner')
+    ? { perMinute: minuteCosts(db, found, settings), perG: solderCostPerGOfHeats(db) }
+    : null;
   const rows = [...groups.values()]
     .map((own) => rowOf(own, { all: found.length, costs, currency: settings.currency }))
     .toSorted((a, b) => b.times - a.times || b.minutesLost - a.minutesLost || wordsOf(a).localeCompare(wordsOf(b)));
@@ -91,14 +94,9 @@ function costOf({ incident, commissionId }: Mishap, { perMinute, perG }: Costs):
 }
 
 /** What a minute at the bench came to, by commission. */
-function minuteCosts(db: Db, settings: Settings): (commissionId: string) => Decimal {
-  const known = new Map<string, Decimal>();
-  const actual = actualCosts(db);
-  return (commissionId) => {
-    const found = known.get(commissionId) ?? minuteCost(actual(commissionId), settings);
-    known.set(commissionId, found);
-    return found;
-  };
+function minuteCosts(db: Db, found: readonly Mishap[], settings: Settings): (commissionId: string) => Decimal {
+  const actual = actualCosts(db, [...new Set(found.map(({ commissionId }) => commissionId))]);
+  return onceEach((commissionId) => minuteCost(actual(commissionId), settings));
 }
 
 function minuteCost({ minutes, costMinor }: ReturnType<ReturnType<typeof actualCosts>>, settings: Settings): Decimal {

@@ -1,12 +1,26 @@
 import { and, asc, desc, eq, inArray, isNotNull, notInArray, or, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { clients, commissions, incidents, payments, pieces, quotes } from '../../platform/db/tables.ts';
 import { isIn, type Moments } from './report-numbers.ts';
 
 export type QuoteRow = typeof quotes.$inferSelect;
 
-export function quoteById(db: Db, id: string): QuoteRow {
-  return db.select().from(quotes).where(eq(quotes.id, id)).get()!;
+export type QuotedSums = Pick<QuoteRow['answer'], 'totals' | 'lines'>;
+
+/** Totals and lines of some versions, by the id of each, without how they came about. */
+export function quotedSums(db: Db, ids: readonly string[]): Map<string, QuotedSums> {
+  const sums = db
+    .select({ id: quotes.id, sums: sql<string>`json_extract(${quotes.answer}, '$.totals', '$.lines')` })
+    .from(quotes)
+    .where(isAmong(quotes.id, ids))
+    .all();
+  return new Map(
+    sums.map(({ id, sums: text }) => {
+      const [totals, lines] = JSON.parse(text) as [QuotedSums['totals'], QuotedSums['lines']];
+      return [id, { totals, lines }];
+    }),
+  );
 }
 
 /** Every version that was sent then, in the order they were written. */
@@ -19,10 +33,11 @@ export function sentVersions(db: Db, moments: Moments): QuoteRow[] {
     .all();
 }
 
-/** What went wrong with the pieces of a commission: minutes, and the solder that a heat of them took for nothing. */
-export function incidentsOn(db: Db, commissionId: string) {
+/** What went wrong with the pieces of some commissions: minutes, and the solder that a heat of them took for nothing. */
+export function incidentsOn(db: Db, commissionIds: readonly string[]) {
   return db
     .select({
+      commissionId: pieces.commissionId,
       id: incidents.id,
       minutesLost: incidents.minutesLost,
       solderTenthMg: incidents.solderUsedTenthMg,
@@ -30,7 +45,7 @@ export function incidentsOn(db: Db, commissionId: string) {
     })
     .from(incidents)
     .innerJoin(pieces, eq(pieces.id, incidents.pieceId))
-    .where(eq(pieces.commissionId, commissionId))
+    .where(isAmong(pieces.commissionId, commissionIds))
     .orderBy(asc(incidents.id))
     .all();
 }

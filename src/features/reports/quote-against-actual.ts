@@ -1,11 +1,12 @@
 import type { z } from 'zod';
+import { slicesOf } from '../../../shared/slices-of.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, inMajor, type Column } from '../../platform/http/csv.ts';
 import { money, type Money } from '../../platform/http/money.ts';
 import { actualCosts, boughtInMinor } from '../commissions/index.ts';
 import { getSettings } from '../settings/index.ts';
-import { plannedWork } from './planned-work.ts';
+import { plannedWork, type PlannedWork } from './planned-work.ts';
 import { momentsOf, round, within } from './report-numbers.ts';
 import type { Period, QuoteAgainstActualReply } from './reports.schema.ts';
 import { commissionsOfDays, type CommissionRow, type QuoteRow } from './reports.store.ts';
@@ -14,14 +15,15 @@ type Report = z.infer<typeof QuoteAgainstActualReply>;
 type Row = Report['rows'][number];
 
 const OVER = new Set(['made', 'handed_over', 'settled']);
+/** So many quotes are in memory at once, whatever the period. */
+const AT_ONCE = 250;
 const ALL = ['agreed', 'on_bench', 'resting', ...OVER, 'called_off'];
 
 /** What each commission was quoted at, beside what it took. */
 export function quoteAgainstActual(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone, currency } = getSettings(db);
-  const costOf = actualCosts(db);
-  const rows = commissionsOfDays(db, ALL, momentsOf(period, timeZone))
-    .map((commission) => rowOf(db, commission, { timeZone, currency, costOf }))
+  const rows = slicesOf(commissionsOfDays(db, ALL, momentsOf(period, timeZone)), AT_ONCE)
+    .flatMap((commissions) => rowsOf(db, commissions, { timeZone, currency }))
     .filter(({ day }) => within(day, period));
   return {
     report: 'quote-against-actual',
@@ -39,14 +41,27 @@ export function quoteAgainstActual(db: Db, { now, period }: { now: Date; period:
   };
 }
 
+interface Studio {
+  timeZone: string;
+  currency: string;
+}
+
+function rowsOf(db: Db, commissions: readonly CommissionRow[], studio: Studio): Row[] {
+  const plannedFor = plannedWork(db, commissions);
+  const costOf = actualCosts(
+    db,
+    commissions.map(({ id }) => id),
+  );
+  return commissions.map((commission) => rowOf(commission, plannedFor(commission), costOf(commission.id), studio));
+}
+
 function rowOf(
-  db: Db,
   commission: CommissionRow,
-  { timeZone, currency, costOf }: { timeZone: string; currency: string; costOf: ReturnType<typeof actualCosts> },
+  planned: PlannedWork,
+  actual: ReturnType<ReturnType<typeof actualCosts>>,
+  { timeZone, currency }: Studio,
 ): Row {
-  const planned = plannedWork(db, commission);
   const quote = planned.quote?.state === 'accepted' ? planned.quote : undefined;
-  const actual = costOf(commission.id);
   const boughtMinor = quote ? boughtInMinor(quote.request, actual.costMinor.hallmark > 0) : 0;
   const costMinor = Object.values(actual.costMinor).reduce((total, minor) => total + minor, boughtMinor);
   const isOver = OVER.has(commission.state);

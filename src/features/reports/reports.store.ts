@@ -1,6 +1,7 @@
 import { and, asc, eq, inArray, isNotNull, notExists, sql } from 'drizzle-orm';
 import { union } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { commissions, quotes, solderHistory } from '../../platform/db/tables.ts';
 import { isIn, type Moments } from './report-numbers.ts';
 
@@ -54,15 +55,16 @@ export function commissionExists(db: Db, id: string): boolean {
   return db.select({ id: commissions.id }).from(commissions).where(eq(commissions.id, id)).get() !== undefined;
 }
 
-/** The version a commission is made by; while none is accepted, the newest that still may be. */
-export function quoteOf(db: Db, commissionId: string): QuoteRow | undefined {
+/** The version each of some commissions is made by; while none is accepted, the newest that still may be. */
+export function quotesOf(db: Db, commissionIds: readonly string[]): Map<string, QuoteRow> {
   const open = db
     .select()
     .from(quotes)
-    .where(and(eq(quotes.commissionId, commissionId), inArray(quotes.state, ['accepted', 'sent', 'sketch'])))
-    .orderBy(asc(quotes.number))
+    .where(and(isAmong(quotes.commissionId, commissionIds), inArray(quotes.state, ['accepted', 'sent', 'sketch'])))
+    .orderBy(sql`${quotes.state} = 'accepted'`, asc(quotes.number))
     .all();
-  return open.find(({ state }) => state === 'accepted') ?? open.at(-1);
+  // Of one commission, what comes last.
+  return new Map(open.map((quote) => [quote.commissionId, quote]));
 }
 
 /** Every joint that was soldered then, in the order it was; redone: it had been soldered before. */

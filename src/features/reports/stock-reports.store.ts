@@ -1,5 +1,7 @@
 import { and, asc, eq, inArray, isNotNull, ne, sql } from 'drizzle-orm';
+import type { Design } from '../../../shared/design/design.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { commissions, designs, journal, payments, pieces, quotes } from '../../platform/db/tables.ts';
 import { isIn, type Moments } from './report-numbers.ts';
 
@@ -27,15 +29,15 @@ export function piecesOpen(db: Db, states: readonly string[]) {
     .all();
 }
 
-/** The design a piece is made by: its newest. */
-export function newestDesign(db: Db, pieceId: string) {
-  return db
-    .select({ body: designs.body })
+/** The designs that pieces are made by, the newest of each, by piece. */
+export function newestDesigns(db: Db, pieceIds: readonly string[]): Map<string, Design> {
+  const newest = sql`(SELECT max(number) FROM designs AS its WHERE its.piece_id = ${designs.pieceId})`;
+  const found = db
+    .select({ pieceId: designs.pieceId, body: designs.body })
     .from(designs)
-    .where(eq(designs.pieceId, pieceId))
-    .orderBy(sql`${designs.number} desc`)
-    .limit(1)
-    .get();
+    .where(and(isAmong(designs.pieceId, pieceIds), eq(designs.number, newest)))
+    .all();
+  return new Map(found.map(({ pieceId, body }) => [pieceId, body]));
 }
 
 /** What was received for every commission, with when its work was first handed over; null: it was not. */

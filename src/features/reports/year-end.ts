@@ -120,8 +120,9 @@ function stock(db: Db, { currency }: Settings, until: string): Row[] {
 
 function unfinished(db: Db, currency: string): Row[] {
   const begun = piecesOpen(db, IN_WORK);
-  const costOf = actualCosts(db);
-  return [...groupBy(begun, ({ commission }) => commission.id)].flatMap(([commissionId, own]) => {
+  const byCommission = groupBy(begun, ({ commission }) => commission.id);
+  const costOf = actualCosts(db, [...byCommission.keys()]);
+  return [...byCommission].flatMap(([commissionId, own]) => {
     const ids = new Set(own.map(({ piece }) => piece.id));
     return costOf(commissionId)
       .pieces.filter(({ pieceId }) => ids.has(pieceId))

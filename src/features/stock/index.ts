@@ -4,7 +4,7 @@ export { bookSolderUse, holdLotFit } from './heat-solder.ts';
 export { freeHolds, holdSolder, holdSolderAsPlanned } from './holds.ts';
 export { holdMetal, holdMetalOnce, metalNeeded } from './metal-holds.ts';
 export { suppliesHeld, supplyWaits, type Supplies, type SupplyWait } from './supply-waits.ts';
-export { findMetalLotByNumber, issuedToPiece } from './metal-lots.store.ts';
+export { findMetalLotByNumber, issuedToPiece, issuedToPieces } from './metal-lots.store.ts';
 export { offeredSolders } from './offered-solders.ts';
 export { solderOnOrder } from './on-order.ts';
 export { packsFor } from './order-lines.ts';

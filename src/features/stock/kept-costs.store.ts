@@ -1,6 +1,7 @@
 import { and, eq, sql } from 'drizzle-orm';
 import type { CostMethod, CostState } from '../../../shared/stock/cost-ledger.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { nowCosts, nowLineCosts, type CostedLedger } from '../../platform/db/tables.ts';
 
 /** A line of a ledger that moved something of ours, with the lot it moved. */
@@ -45,12 +46,16 @@ export function costsKept(
 }
 
 export function costKept(db: Db, ledger: CostedLedger, movementId: string): string | undefined {
-  return db
+  return keptCost(db).get({ ledger, movementId })?.cost;
+}
+
+const keptCost = prepared((db) =>
+  db
     .select({ cost: nowLineCosts.cost })
     .from(nowLineCosts)
-    .where(and(eq(nowLineCosts.ledger, ledger), eq(nowLineCosts.movementId, movementId)))
-    .get()?.cost;
-}
+    .where(and(eq(nowLineCosts.ledger, sql.placeholder('ledger')), eq(nowLineCosts.movementId, sql.placeholder('movementId'))))
+    .prepare(),
+);
 
 export function keepLineCost(tx: Db, row: typeof nowLineCosts.$inferInsert): void {
   tx.insert(nowLineCosts).values(row).run();

@@ -1,5 +1,7 @@
 import { and, asc, count, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
+import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { commissions, metalLots, metalMovements, metalProducts, nowMetalLots, pieces } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -151,6 +153,17 @@ export interface MetalIssued {
 /** What was issued to a piece and what of it was put back, tenths of a milligram; what was reversed is not in it. */
 export function issuedToPiece(db: Db, pieceId: string): MetalIssued {
   return totalsOf(allMetalMovements(db, { pieceId }));
+}
+
+/** The same of each of many pieces that anything was issued to. */
+export function issuedToPieces(db: Db, pieceIds: readonly string[]): Map<string | null, MetalIssued> {
+  const all = db
+    .select()
+    .from(metalMovements)
+    .where(isAmong(metalMovements.pieceId, pieceIds))
+    .orderBy(sql`rowid`)
+    .all();
+  return new Map([...groupBy(all, ({ pieceId }) => pieceId)].map(([pieceId, own]) => [pieceId, totalsOf(own)]));
 }
 
 /** The same of lots that are as one alone: of that metal, and ours or the client's. */

@@ -1,5 +1,6 @@
 import { and, desc, eq, gte, inArray, isNotNull, lt, lte, ne, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { heats, nowSolderLots, nowSolderPieces, nowSolderProducts, pieces, stockMovements } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -133,14 +134,24 @@ export function mostOnePiece(db: Db, productId: string): number {
 
 /** The line that took solder for a heat, the last if there are several. */
 export function lastUseIn(db: Db, heatId: string): MovementRow | undefined {
-  return db
+  return lastUse(db).get({ heatId });
+}
+
+const lastUse = prepared((db) =>
+  db
     .select()
     .from(stockMovements)
-    .where(and(eq(stockMovements.heatId, heatId), eq(stockMovements.kind, 'use'), lt(stockMovements.onHandTenthMg, 0)))
+    .where(
+      and(
+        eq(stockMovements.heatId, sql.placeholder('heatId')),
+        eq(stockMovements.kind, 'use'),
+        lt(stockMovements.onHandTenthMg, 0),
+      ),
+    )
     .orderBy(sql`rowid DESC`)
     .limit(1)
-    .get();
-}
+    .prepare(),
+);
 
 /** What is held, by piece and product; only what is above nothing. */
 export function heldByPiece(db: Db): { pieceId: string; productId: string; tenthMg: number }[] {

@@ -25,7 +25,7 @@ export function money(amountMinor: number, currency: string): Money {
 export function toMinor(amount: Decimal, currency: string): number {
   return (
     amount
-      .times(Decimal.pow(10, minorDigits(currency)))
+      .times(10 ** minorDigits(currency))
       .toDecimalPlaces(0, Decimal.ROUND_HALF_UP)
       .toNumber() + 0
   );
