@@ -3,7 +3,7 @@ import { declared, type Operation } from './api-document.ts';
 import type { RawAnswer, RawRequest } from './raw-request.ts';
 
 /** What only the inside knows: places in the code, words of the database. */
-const INSIDE =
+export const INSIDE =
   /node_modules|\bSQLITE|SqliteError|better-sqlite3|drizzle|constraint failed|no such (table|column)|\.(ts|mjs|js):\d|\n\s+at |at Object\./;
 
 /** How much of a request is shown when its answer is wrong. */

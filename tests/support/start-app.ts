@@ -47,6 +47,7 @@ export interface TestApp extends App {
  * A whole server on a real SQLite database with the real migrations, listening on loopback until the test is over.
  *
  * @param server what its sockets are given less time for than in the studio
+ * @param trustedProxies servers in front, whose word on where a request came from counts
  * @param whenDone takes what closes it, where several tests share one
  */
 export async function startApp({
@@ -54,16 +55,18 @@ export async function startApp({
   file = ':memory:',
   sampleStudio,
   server = {},
+  trustedProxies = [],
   whenDone = onTestFinished,
 }: {
   clock?: TestClock;
   file?: string;
   sampleStudio?: SampleStudio;
   server?: Partial<Pick<Server, 'headersTimeout' | 'requestTimeout' | 'timeout'>> & { connectionsCheckingInterval?: number };
+  trustedProxies?: readonly string[];
   whenDone?: (close: () => Promise<void>) => void;
 } = {}): Promise<TestApp> {
   const { db, close } = openDb(file, clock.now());
-  const app = await buildApp({ db, clock }, { logLevel: 'silent', ...(sampleStudio && { sampleStudio }) });
+  const app = await buildApp({ db, clock }, { logLevel: 'silent', trustedProxies, ...(sampleStudio && { sampleStudio }) });
   Object.assign(app.http.server, server);
   await app.http.listen({ host: '127.0.0.1', port: 0 });
   whenDone(async () => {
