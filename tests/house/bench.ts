@@ -9,6 +9,7 @@ const BENCHES: Readonly<Record<string, () => Promise<{ run: () => void | Promise
   uncertainty: () => import('./bench/uncertainty.ts'),
   price: () => import('./bench/price.ts'),
   search: () => import('./bench/search.ts'),
+  'search-load': () => import('./bench/search-load.ts'),
   stock: () => import('./bench/stock.ts'),
   ladder: () => import('./bench/ladder.ts'),
   page: () => import('./bench/page.ts'),

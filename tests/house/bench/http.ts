@@ -5,7 +5,7 @@
  * the one who asks may well be the slower of the two.
  */
 
-import { fork, type ChildProcess } from 'node:child_process';
+import { fork } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -22,16 +22,12 @@ import { pageReply } from '../../../src/platform/http/paging.ts';
 import { pendant } from '../../../seed/designs.ts';
 import { SOLDERS } from '../../support/heated-pieces.ts';
 import { bareHello, barePlugged, type BareRoute } from './http-bare.ts';
-import type { Answered, Load } from './http-client.ts';
+import type { Load } from './http-client.ts';
+import { askedBy, type Asked } from './load.ts';
 import { medianMsWithin, round } from './measure.ts';
 
 const ROUNDS = 5;
 const CLIENTS = 3000;
-
-interface Asked extends Answered {
-  perSecond: number;
-  cpuUs: number;
-}
 
 interface Row {
   what: string;
@@ -74,7 +70,7 @@ export async function run(): Promise<void> {
     const bareRoutes = await bareOf(rows, { address, token });
     const bare = await barePlugged(bareRoutes);
     const hello = await bareHello();
-    const ask = (load: Omit<Load, 'token'>) => asked(client, { ...load, token });
+    const ask = (load: Omit<Load, 'token'>) => askedBy(client, { ...load, token });
     const table = [];
     for (const { what, path, bare: barePath, times, body } of rows) {
       const own = { url: `${address}${path}`, times, ...(body === undefined ? {} : { body }) };
@@ -155,18 +151,4 @@ async function writes(ask: (load: Omit<Load, 'token'>) => Promise<Asked>, { url,
   console.log(
     `Writes: ${Math.round(perSecond)} clients a second over HTTP, ${Math.round(rawPerSecond)} raw durable transactions of two rows: ${Math.round(100 * ratio)} %`,
   );
-}
-
-function asked(client: ChildProcess, load: Load): Promise<Asked> {
-  return new Promise((resolve, reject) => {
-    const before = process.cpuUsage();
-    client.once('exit', reject);
-    client.once('message', (answered: Answered) => {
-      client.removeAllListeners('exit');
-      const { user, system } = process.cpuUsage(before);
-      const perSecond = (load.times / answered.elapsedMs) * 1000;
-      resolve({ ...answered, perSecond, cpuUs: (user + system) / load.times });
-    });
-    client.send(load);
-  });
 }
