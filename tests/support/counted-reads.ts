@@ -1,14 +1,21 @@
 import type { Database, Statement } from 'better-sqlite3';
 
-/** What statements read between two moments: rows handed out, and with which parameters each was asked last. */
+/** What statements read between two moments: rows handed out, how often each was asked, and with which parameters last. */
 export interface CountedReads {
   rows: number;
   asked: Map<string, unknown[]>;
+  times: Map<string, number>;
 }
 
 /** Counts what a connection reads from here on. @returns what was read since it was asked for last */
 export function countReads(sqlite: Database): () => CountedReads {
-  let reads: CountedReads = { rows: 0, asked: new Map() };
+  const none = (): CountedReads => ({ rows: 0, asked: new Map(), times: new Map() });
+  let reads = none();
+  const note = (text: string, given: unknown[], rows: number): void => {
+    reads.rows += rows;
+    reads.asked.set(text, given);
+    reads.times.set(text, 1 + (reads.times.get(text) ?? 0));
+  };
   const patched = new WeakSet<Statement>();
   const prepare = sqlite.prepare.bind(sqlite) as (text: string) => Statement;
   sqlite.prepare = ((text: string) => {
@@ -18,20 +25,18 @@ export function countReads(sqlite: Database): () => CountedReads {
     const [all, get] = [statement.all.bind(statement), statement.get.bind(statement)];
     statement.all = (...given: unknown[]) => {
       const found = all(...given);
-      reads.asked.set(text, given);
-      reads.rows += found.length;
+      note(text, given, found.length);
       return found;
     };
     statement.get = (...given: unknown[]) => {
-      reads.asked.set(text, given);
-      reads.rows += 1;
+      note(text, given, 1);
       return get(...given);
     };
     return statement;
   }) as typeof sqlite.prepare;
   return () => {
     const since = reads;
-    reads = { rows: 0, asked: new Map() };
+    reads = none();
     return since;
   };
 }

@@ -1,3 +1,4 @@
+import { expandDesign } from '../../../shared/design/expand-design.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { Problem } from '../../platform/http/problem.ts';
 import { jointsOnParts } from './joints-on-parts.ts';
@@ -10,8 +11,12 @@ export function mayHoldCadmium({ cadmiumStanding }: JointRow): boolean {
 }
 
 /** @throws {Problem} cadmium-blocks, for everyone */
-export function holdFireFreeOfCadmium(db: Db, design: DesignRow, { heat, inFire }: { heat: string; inFire: readonly string[] }) {
-  const first = jointsOnParts(db, design, inFire).find(mayHoldCadmium);
+export function holdFireFreeOfCadmium(
+  db: Db,
+  { body, pieceId }: DesignRow,
+  { heat, inFire }: { heat: string; inFire: readonly string[] },
+) {
+  const first = jointsOnParts(db, { single: expandDesign(body).design, pieceId }, inFire).find(mayHoldCadmium);
   if (!first) return;
   throw new Problem(
     'cadmium-blocks',

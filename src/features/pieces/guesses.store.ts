@@ -1,5 +1,6 @@
-import { and, asc, eq, gte, lt } from 'drizzle-orm';
+import { and, asc, eq, gte, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { heats, jointGuesses, people, pieces, plans, tutorYes } from '../../platform/db/tables.ts';
 
 export type GuessRow = typeof jointGuesses.$inferSelect;
@@ -64,8 +65,17 @@ export function findTutorYes(db: Db, heatId: string, studentId: string): TutorYe
 }
 
 export function tutorYesOf(db: Db, heatId: string): TutorYesRow[] {
-  return db.select().from(tutorYes).where(eq(tutorYes.heatId, heatId)).orderBy(asc(tutorYes.at)).all();
+  return yesOfHeat(db).all({ heatId });
 }
+
+const yesOfHeat = prepared((db) =>
+  db
+    .select()
+    .from(tutorYes)
+    .where(eq(tutorYes.heatId, sql.placeholder('heatId')))
+    .orderBy(asc(tutorYes.at))
+    .prepare(),
+);
 
 export function insertTutorYes(db: Db, row: TutorYesRow): TutorYesRow {
   return db.insert(tutorYes).values(row).returning().get();

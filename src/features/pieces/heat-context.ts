@@ -13,12 +13,18 @@ import { findDesign, type DesignRow } from './pieces.store.ts';
 import { findPlan, type PlanRow } from './plans.store.ts';
 import { isMade } from './true-state.ts';
 
-/** A heat with all it stands in. */
-export interface HeatContext {
-  row: store.HeatRow;
+/** A plan, as all of its heats stand in it. */
+export interface PlanContext {
   piece: PieceRow;
   plan: PlanRow;
   design: DesignRow;
+  /** The design with its copies of parts and joints spelled out. */
+  single: Design;
+}
+
+/** A heat with all it stands in. */
+export interface HeatContext extends PlanContext {
+  row: store.HeatRow;
   /** As the plan has it. */
   planned: Heat;
   /** What the plan's check says of it. */
@@ -33,17 +39,20 @@ export function getHeat(db: Db, id: string): HeatContext {
   return heatContext(db, row);
 }
 
-export function heatContext(db: Db, row: store.HeatRow): HeatContext {
-  const plan = findPlan(db, row.planId)!;
+export function planContext(db: Db, planId: string): PlanContext {
+  const plan = findPlan(db, planId)!;
   const design = findDesign(db, plan.designId)!;
+  return { piece: getPiece(db, plan.pieceId), plan, design, single: expandDesign(design.body).design };
+}
+
+/** @param within its plan, where that is known already */
+export function heatContext(db: Db, row: store.HeatRow, within: PlanContext = planContext(db, row.planId)): HeatContext {
+  const { plan, single } = within;
   const checked = plan.checkResult?.heats[row.position - 1];
-  const single = expandDesign(design.body).design;
   const inFire = new Set(checked?.inFire ?? partsAt(single, row.joints));
   return {
+    ...within,
     row,
-    piece: getPiece(db, row.pieceId),
-    plan,
-    design,
     planned: plan.body.heats[row.position - 1]!,
     checked,
     partsInFire: single.parts.filter(({ id }) => inFire.has(id)),
@@ -51,10 +60,10 @@ export function heatContext(db: Db, row: store.HeatRow): HeatContext {
 }
 
 /** Joints of the piece that lie in the fire of a heat, its own among them. */
-export function jointsInFire(db: Db, { design, partsInFire }: HeatContext): JointRow[] {
+export function jointsInFire(db: Db, { row, single, partsInFire }: HeatContext): JointRow[] {
   return jointsOnParts(
     db,
-    design,
+    { single, pieceId: row.pieceId },
     partsInFire.map(({ id }) => id),
   );
 }

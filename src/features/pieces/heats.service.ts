@@ -5,7 +5,7 @@ import type { Platform } from '../../platform/platform.ts';
 import type { TutorsYes } from './guesses.schema.ts';
 import { getHeat } from './heat-context.ts';
 import { moveHeat } from './heat-moves.ts';
-import { showHeat } from './heat-reply.ts';
+import { heatShower, showHeat } from './heat-reply.ts';
 import type { HeatMove, HeatQuerySchema, HeatSighting } from './heats.schema.ts';
 import * as store from './heats.store.ts';
 import { seeInHeat } from './see-in-heat.ts';
@@ -18,9 +18,7 @@ export function createHeatService({ db, clock }: Platform) {
     get: (actor: Actor, id: string) => showHeat(db, actor, getHeat(db, id).row, clock.now()),
 
     list: (actor: Actor, query: z.infer<typeof HeatQuerySchema>) =>
-      pageOf(store.listHeats(db, { ...query, practiceOnly: !worksHere(actor) }), query, (row) =>
-        showHeat(db, actor, row, clock.now()),
-      ),
+      pageOf(store.listHeats(db, { ...query, practiceOnly: !worksHere(actor) }), query, heatShower(db, actor, clock.now())),
 
     /** A tutor's yes to this heat for one student, or its taking back. */
     sayTutorsYes(actor: Actor, id: string, sent: z.infer<typeof TutorsYes>) {

@@ -1,5 +1,6 @@
 import { and, desc, eq, gt, inArray, isNotNull, lt, lte, ne, or, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { benches, cautionTicks, heats, people, pieces, solderLots, solderProducts } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { practicePieces } from './known-pieces.ts';
@@ -100,27 +101,52 @@ export function updateHeat(db: Db, id: string, change: Partial<HeatRow>): HeatRo
 }
 
 export function productOf(db: Db, { productId }: HeatRow): typeof solderProducts.$inferSelect | undefined {
-  return productId === null ? undefined : db.select().from(solderProducts).where(eq(solderProducts.id, productId)).get();
+  return productId === null ? undefined : productById(db).get({ id: productId });
 }
 
+const productById = prepared((db) =>
+  db
+    .select()
+    .from(solderProducts)
+    .where(eq(solderProducts.id, sql.placeholder('id')))
+    .prepare(),
+);
+
 export function lotOf(db: Db, { lotId }: HeatRow): typeof solderLots.$inferSelect | undefined {
-  return lotId === null ? undefined : db.select().from(solderLots).where(eq(solderLots.id, lotId)).get();
+  return lotId === null ? undefined : lotById(db).get({ id: lotId });
 }
+
+const lotById = prepared((db) =>
+  db
+    .select()
+    .from(solderLots)
+    .where(eq(solderLots.id, sql.placeholder('id')))
+    .prepare(),
+);
 
 /** The last tick of one caution by a person before a moment, and what was read then. */
 export function lastTickOf(
   db: Db,
-  { personId, cautionId, before }: { personId: string; cautionId: string; before: string },
+  asked: { personId: string; cautionId: string; before: string },
 ): { at: string; words: string | null } | undefined {
-  const theirs = and(eq(cautionTicks.personId, personId), eq(cautionTicks.cautionId, cautionId), lt(cautionTicks.at, before));
-  return db
+  return lastTick(db).get(asked);
+}
+
+const lastTick = prepared((db) =>
+  db
     .select({ at: cautionTicks.at, words: cautionTicks.words })
     .from(cautionTicks)
-    .where(theirs)
+    .where(
+      and(
+        eq(cautionTicks.personId, sql.placeholder('personId')),
+        eq(cautionTicks.cautionId, sql.placeholder('cautionId')),
+        lt(cautionTicks.at, sql.placeholder('before')),
+      ),
+    )
     .orderBy(desc(cautionTicks.at))
     .limit(1)
-    .get();
-}
+    .prepare(),
+);
 
 export function putTick(db: Db, row: typeof cautionTicks.$inferInsert): void {
   db.insert(cautionTicks)

@@ -1,13 +1,23 @@
-import { and, eq } from 'drizzle-orm';
+import { and, eq, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { heats, joints, solderHistory, solderLots, solderProducts } from '../../platform/db/tables.ts';
 
 export type JointRow = typeof joints.$inferSelect;
 
 /** Every joint of a piece, a counted one copy by copy, in the order of its id. */
 export function jointsOf(db: Db, pieceId: string): JointRow[] {
-  return db.select().from(joints).where(eq(joints.pieceId, pieceId)).orderBy(joints.jointId).all();
+  return jointsOfPiece(db).all({ pieceId });
 }
+
+const jointsOfPiece = prepared((db) =>
+  db
+    .select()
+    .from(joints)
+    .where(eq(joints.pieceId, sql.placeholder('pieceId')))
+    .orderBy(joints.jointId)
+    .prepare(),
+);
 
 export function findJoint(db: Db, pieceId: string, jointId: string): JointRow | undefined {
   return db

@@ -1,6 +1,7 @@
 import { and, desc, eq, gte, isNull, sql } from 'drizzle-orm';
 import { z } from 'zod';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
 import { journal, photos } from '../../platform/db/tables.ts';
 
 /** A photo where it is listed with what it shows; the rest of it is at /photos. */
@@ -11,18 +12,25 @@ export const PhotoListed = z.object({
   file: z.string().describe('Where the picture is; with ?size=thumbnail a small one.'),
 });
 
-const OF = { piece: photos.pieceId, heat: photos.heatId, incident: photos.incidentId } as const;
 const MOST = 50;
 
+const newest = (of: typeof photos.pieceId | typeof photos.heatId | typeof photos.incidentId) =>
+  prepared((db) =>
+    db
+      .select({ id: photos.id, caption: photos.caption, takenAt: photos.takenAt })
+      .from(photos)
+      .where(eq(of, sql.placeholder('id')))
+      .orderBy(desc(photos.id))
+      .limit(MOST)
+      .prepare(),
+  );
+
+const newestOf = { piece: newest(photos.pieceId), heat: newest(photos.heatId), incident: newest(photos.incidentId) };
+
 /** The newest photos of a piece (those of its heats and incidents among them), a heat or an incident. */
-export function photosOf(db: Db, thing: keyof typeof OF, id: string): z.infer<typeof PhotoListed>[] {
-  return db
-    .select({ id: photos.id, caption: photos.caption, takenAt: photos.takenAt })
-    .from(photos)
-    .where(eq(OF[thing], id))
-    .orderBy(desc(photos.id))
-    .limit(MOST)
-    .all()
+export function photosOf(db: Db, thing: keyof typeof newestOf, id: string): z.infer<typeof PhotoListed>[] {
+  return newestOf[thing](db)
+    .all({ id })
     .map((photo) => ({ ...photo, file: `/api/v1/photos/${photo.id}/file` }));
 }
 

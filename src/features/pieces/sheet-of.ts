@@ -7,13 +7,12 @@ import type { Actor } from '../../platform/http/actor.ts';
 import { notFound, Problem } from '../../platform/http/problem.ts';
 import { findProductByCode, lotsThatHold, toG } from '../stock/index.ts';
 import { fluxOf } from './heat-flux.ts';
-import { heatContext } from './heat-context.ts';
+import { heatContext, planContext, type HeatContext } from './heat-context.ts';
 import { cautionsOf } from './heat-cautions-due.ts';
 import { placedFor } from './heat-reply.ts';
 import { heatsOfPlan, lotOf, productOf, type HeatRow } from './heats.store.ts';
 import { knowsPiece } from './known-pieces.ts';
-import { getPiece, type PieceRow } from './piece-reads.ts';
-import { findDesign } from './pieces.store.ts';
+import type { PieceRow } from './piece-reads.ts';
 import { findPlan, type PlanRow } from './plans.store.ts';
 
 /** One heat of a plan with all that a paper for the bench says of it. */
@@ -47,16 +46,17 @@ export function sheetOf(db: Db, actor: Actor, planId: string): Sheet {
   if (!plan.checkResult) throw new Problem('condition-not-met', `Cannot print plan ${plan.number}: it is not checked yet`);
   const laidOut = heatsOfPlan(db, planId);
   const rows = laidOut.length > 0 ? laidOut : plan.body.heats.map((_heat, index) => notLaidOut(db, plan, index + 1));
+  const within = planContext(db, planId);
   return {
-    piece: getPiece(db, plan.pieceId),
+    piece: within.piece,
     plan,
-    design: findDesign(db, plan.designId)!.body,
-    heats: rows.map((row) => sheetHeat(db, row, plan.checkResult!.heats[row.position - 1]!)),
+    design: within.design.body,
+    heats: rows.map((row) => sheetHeat(db, heatContext(db, row, within), plan.checkResult!.heats[row.position - 1]!)),
   };
 }
 
-function sheetHeat(db: Db, row: HeatRow, checked: HeatCheck): SheetHeat {
-  const heat = heatContext(db, row);
+function sheetHeat(db: Db, heat: HeatContext, checked: HeatCheck): SheetHeat {
+  const { row } = heat;
   const product = productOf(db, row);
   const lot = lotOf(db, row);
   const placed = placedFor(db, heat);

@@ -16,9 +16,10 @@ export interface UsedSolder {
 /** Books the solder a heat really used, and writes what became of it into the history of every joint it was placed on. */
 export function useSolder(
   tx: Db,
-  { by, heat: { row, ...context }, sent }: HeatMoveAsked,
+  { by, heat, sent }: HeatMoveAsked,
   outcomeOf: (jointId: string) => 'sound' | 'spoilt',
 ): UsedSolder {
+  const { row } = heat;
   if (row.productId === null || row.lotId === null) return { tenthMg: 0, solder: null };
   const tenthMg = sent.usedG === undefined ? row.plannedTenthMg : toTenthMg(sent.usedG);
   const product = getProduct(tx, row.productId);
@@ -31,7 +32,7 @@ export function useSolder(
       at: new Date(sent.occurredAt),
     });
   }
-  const shares = shareOut(tenthMg, placedFor(tx, { row, ...context }));
+  const shares = shareOut(tenthMg, placedFor(tx, heat));
   for (const { joint, tenthMg: share } of shares) {
     insertHistory(tx, {
       id: newId(by.at),
