@@ -3,6 +3,9 @@ import { expect, test } from 'vitest';
 import { pdfPaper } from '../../src/features/documents/pdf-paper.ts';
 import { strong } from '../../src/features/labels/label.ts';
 import { labelPdf } from '../../src/features/labels/label-pdf.ts';
+import { aCutPiece } from '../support/at-the-bench.ts';
+import { aDevice, heatInSteps } from '../support/bench-steps.ts';
+import { startApp } from '../support/start-app.ts';
 
 /** How often others had their turn before it was done. */
 async function turnsDuring(work: Promise<unknown>): Promise<number> {
@@ -24,4 +27,17 @@ test('a paper of many blocks, and a run of many labels, let others have their tu
   expect(
     await turnsDuring(labelPdf({ ...said, run: { size: { widthMm: 50, heightMm: 25 }, used: 0, labels } })),
   ).toBeGreaterThanOrEqual(40);
+});
+
+test('steps of a device let others have their turn between them, but not what the same person sent later', async () => {
+  const app = await startApp();
+  const { heats, lots } = await aCutPiece(app);
+  const sentAt = app.clock.now().toISOString();
+  const times = Array.from({ length: 6 }, () => sentAt);
+  const steps = await heatInSteps(app.bench, aDevice('tablet'), { heatId: heats[0]!.id, lots, times });
+  const take = (some: typeof steps) => app.services.benchSteps.take(app.actors.bench, { sentAt, steps: some } as never);
+  const sent = [take(steps.slice(0, 3)), take(steps.slice(3))];
+  expect(await turnsDuring(Promise.all(sent))).toBeGreaterThanOrEqual(6);
+  const answers = (await Promise.all(sent)).flatMap((reply) => reply.answers);
+  expect(answers.map(({ status }) => status)).toEqual([200, 200, 200, 200, 200, 200]);
 });

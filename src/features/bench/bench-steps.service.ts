@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { z } from 'zod';
 import type { StepAnswer } from '../../platform/db/bench-tables.ts';
 import type { Db } from '../../platform/db/client.ts';
@@ -14,27 +15,45 @@ import { parseStep, takeStep, type StepServices } from './take-step.ts';
 
 export type BenchStepService = ReturnType<typeof createBenchStepService>;
 
+type Sent = z.infer<typeof NewSteps>;
+type Reply = z.infer<typeof StepsReply>;
+
 /** A device whose clock is further off than this is asked about. */
 const CLOCK_OFF_MS = 2 * 60_000;
 const TIMES = ['occurredAt', 'startedAt', 'stoppedAt', 'seenAt'];
 
 export function createBenchStepService({ db, clock }: Platform, services: StepServices) {
+  /** The last sending of each person that is not answered yet. */
+  const underWay = new Map<string, Promise<void>>();
+
+  async function takeAll(actor: Actor, { sentAt, mendClock, steps }: Sent): Promise<Reply> {
+    const now = clock.now();
+    const offMs = now.getTime() - Date.parse(sentAt);
+    if (!mendClock) holdToClock(actor, sentAt, now);
+    const answers = new Map<number, StepAnswer>();
+    for (const index of stepOrder(steps)) {
+      const step = steps[index]!;
+      const answer = db.transaction((tx) => answerOnce(tx, { actor, now, services }, step, mendClock ? offMs : 0));
+      answers.set(index, answer);
+      await nextTurn();
+    }
+    return { answers: steps.map((_, index) => answers.get(index) as Reply['answers'][number]) };
+  }
+
   return {
     /**
      * Takes up what a device has noted, each step by itself: one that no longer fits is answered with what holds now, and does not
-     * stop the others.
+     * stop the others. Between two steps others have their turn, but nothing that the same person sent later.
      */
-    take(actor: Actor, { sentAt, mendClock, steps }: z.infer<typeof NewSteps>): z.infer<typeof StepsReply> {
-      const now = clock.now();
-      const offMs = now.getTime() - Date.parse(sentAt);
-      if (!mendClock) holdToClock(actor, sentAt, now);
-      const answers = new Map<number, StepAnswer>();
-      for (const index of stepOrder(steps)) {
-        const step = steps[index]!;
-        const answer = db.transaction((tx) => answerOnce(tx, { actor, now, services }, step, mendClock ? offMs : 0));
-        answers.set(index, answer);
-      }
-      return { answers: steps.map((_, index) => answers.get(index) as z.infer<typeof StepsReply>['answers'][number]) };
+    async take(actor: Actor, sent: Sent): Promise<Reply> {
+      const { personId } = actor;
+      const taken = (underWay.get(personId) ?? Promise.resolve()).then(() => takeAll(actor, sent));
+      const over = () => {
+        if (underWay.get(personId) === ended) underWay.delete(personId);
+      };
+      const ended = taken.then(over, over);
+      underWay.set(personId, ended);
+      return taken;
     },
   };
 }
