@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { aDrawer, aDrawnPiece, planInUse } from '../support/at-the-bench.ts';
+import { aCutPiece, aDrawer, aDrawnPiece, planInUse, readiness } from '../support/at-the-bench.ts';
 import { startApp } from '../support/start-app.ts';
 
 test('a student sees practice pieces, and of other pieces neither plans nor heats nor incidents', async () => {
@@ -35,4 +35,17 @@ test('a student sees practice pieces, and of other pieces neither plans nor heat
   expect(refused.body.errors).toMatchObject([{ pointer: '/pieceId' }]);
   await student.post('/incidents', { pieceId: practice.id, kind: 'pit' }).expect(201);
   expect((await student.get(`/commissions/${practice.commissionId}`).expect(200)).body).toMatchObject({ clientName: null });
+});
+
+test('a heat in hand is not shown any more to who only learns since, unless it is of a practice piece', async () => {
+  const app = await startApp();
+  const { lots, heats } = await aCutPiece(app);
+  const { id } = heats[0]!;
+  const prime = await readiness(app.bench, id, lots);
+  await app.bench.move(`/heats/${id}`, prime).expect(200);
+  expect((await app.bench.get('/bench/now').expect(200)).body.heat).toMatchObject({ id });
+  const { personId } = app.actors.bench;
+  const { version } = (await app.owner.get(`/people/${personId}`).expect(200)).body;
+  await app.owner.patch(`/people/${personId}`, { roles: ['student'] }, version).expect(200);
+  expect((await app.bench.get('/bench/now').expect(200)).body).toMatchObject({ heat: null, choices: [] });
 });

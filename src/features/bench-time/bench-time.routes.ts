@@ -1,3 +1,4 @@
+import type { FastifyRequest } from 'fastify';
 import type { FastifyPluginAsyncZod } from 'fastify-type-provider-zod';
 import { actorOf } from '../../platform/http/actor.ts';
 import { once, type Once } from '../../platform/http/idempotency.ts';
@@ -100,7 +101,7 @@ export const benchTimeRoutes: FastifyPluginAsyncZod<{ benchTimes: BenchTimeServi
   app.patch(
     '/:id',
     {
-      config: { stored: ({ id }: { id: string }) => benchTimes.stored(id) },
+      config: { stored: ({ id }: { id: string }, request: FastifyRequest) => benchTimes.stored(actorOf(request), id) },
       schema: {
         tags: ['bench-times'],
         summary: 'Mend a time: cut it, or say what was done',

@@ -85,7 +85,8 @@ export function createBenchTimeService({ db, clock }: Platform) {
 
     get: (actor: Actor, id: string): Reply => show(db, actor, getOwn(db, actor, id)),
 
-    stored: (id: string) => store.findBenchTime(db, id),
+    /** What fences compare with: of a time that is another's nothing, so that they tell nothing of it. */
+    stored: (actor: Actor, id: string) => findOwn(db, actor, id),
 
     list(actor: Actor, query: Page & store.BenchTimeFilter) {
       const owner = actor.roles.has('owner');
@@ -238,9 +239,14 @@ function rateOf(db: Db, actor: Actor): string {
 }
 
 /** Times are shown to the person whose they are, and to the owner. */
-function getOwn(db: Db, actor: Actor, id: string): store.BenchTimeRow {
+function findOwn(db: Db, actor: Actor, id: string): store.BenchTimeRow | undefined {
   const row = store.findBenchTime(db, id);
-  if (!row || (row.personId !== actor.personId && !actor.roles.has('owner'))) throw notFound('bench time', id);
+  return row?.personId === actor.personId || actor.roles.has('owner') ? row : undefined;
+}
+
+function getOwn(db: Db, actor: Actor, id: string): store.BenchTimeRow {
+  const row = findOwn(db, actor, id);
+  if (!row) throw notFound('bench time', id);
   return row;
 }
 

@@ -26,23 +26,27 @@ export function shapeErrors({ pieceId, heatId, general, startedAt, stoppedAt, mi
 
 /** The piece and the heat a time is on; a student works on teaching pieces only. */
 export function targetOf(db: Db, actor: Actor, { pieceId, heatId }: Body): { pieceId: string | null; heatId: string | null } {
-  const pieceOfHeat = heatId === undefined ? undefined : store.findPieceOfHeat(db, heatId);
-  const wanted = pieceId ?? pieceOfHeat;
-  const piece = wanted === undefined ? undefined : store.findTargetPiece(db, wanted);
-  const knows = worksHere(actor) || piece?.kind === 'teaching_piece';
+  const known = (id: string | undefined) => (id !== undefined && knowsTarget(db, actor, id) ? id : undefined);
+  const pieceOfHeat = known(heatId === undefined ? undefined : store.findPieceOfHeat(db, heatId));
+  const piece = known(pieceId);
   holdFields(
     [
-      ...(heatId !== undefined && (pieceOfHeat === undefined || !knows)
+      ...(heatId !== undefined && pieceOfHeat === undefined
         ? [{ pointer: '/heatId', detail: 'There is no such heat.', given: heatId }]
         : []),
-      ...(heatId !== undefined && pieceOfHeat !== undefined && pieceId !== undefined && pieceOfHeat !== pieceId
+      ...(pieceOfHeat !== undefined && piece !== undefined && pieceOfHeat !== piece
         ? [{ pointer: '/heatId', detail: 'This heat is of another piece.', given: heatId }]
         : []),
-      ...(pieceId !== undefined && !(piece && knows)
+      ...(pieceId !== undefined && piece === undefined
         ? [{ pointer: '/pieceId', detail: 'There is no such piece.', given: pieceId }]
         : []),
     ],
     null,
   );
-  return { pieceId: wanted ?? null, heatId: heatId ?? null };
+  return { pieceId: piece ?? pieceOfHeat ?? null, heatId: heatId ?? null };
+}
+
+function knowsTarget(db: Db, actor: Actor, pieceId: string): boolean {
+  const piece = store.findTargetPiece(db, pieceId);
+  return piece !== undefined && (worksHere(actor) || piece.kind === 'teaching_piece');
 }

@@ -6,7 +6,7 @@ import type { Db } from '../../platform/db/client.ts';
 import { worksHere, type Actor } from '../../platform/http/actor.ts';
 import type { Platform } from '../../platform/platform.ts';
 import type { BenchTimeService } from '../bench-time/index.ts';
-import { fireFacts, getPiece, holdToKnownRecord, type FireFacts, type PieceFeature } from '../pieces/index.ts';
+import { fireFacts, getPiece, holdToKnownRecord, knowsRecord, type FireFacts, type PieceFeature } from '../pieces/index.ts';
 import { toG, toTenthMg } from '../stock/index.ts';
 import type { BenchNow, HeatNow } from './bench-now.schema.ts';
 import * as store from './bench-now.store.ts';
@@ -44,9 +44,10 @@ export function createBenchNowService({ db, clock }: Platform, { heats, benchTim
 }
 
 /** The heat in hand; else that of the running timer, or of its piece; else the only one there is. */
-function nextOf(db: Db, { personId }: Actor, choices: readonly { heatId: string; pieceId: string }[]): string | undefined {
+function nextOf(db: Db, actor: Actor, choices: readonly { heatId: string; pieceId: string }[]): string | undefined {
+  const { personId } = actor;
   const inHand = store.heatInHand(db, personId);
-  if (inHand !== undefined) return inHand;
+  if (inHand !== undefined && knowsRecord(db, actor, { thing: 'heat', id: inHand })) return inHand;
   const timer = store.timerTarget(db, personId);
   const ofTimer = choices.find(({ heatId, pieceId }) => heatId === timer?.heatId || pieceId === timer?.pieceId);
   return ofTimer?.heatId ?? (choices.length === 1 ? choices[0]!.heatId : undefined);

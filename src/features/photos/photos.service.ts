@@ -105,7 +105,7 @@ function holdSent(db: Db, actor: Actor, sent: Sent, now: Date): string {
     ...fenceError('/file', checkFence('photo', 'sizeBytes', size), size),
     ...(sent.takenAt === undefined ? [] : aheadErrors('/takenAt', sent.takenAt, now)),
     ...(pieceId !== undefined && !piece ? [noneSuch('/pieceId', 'There is no piece with this id.', pieceId)] : []),
-    ...ofPieceErrors(db, sent),
+    ...ofPieceErrors(db, sent, piece?.id),
   ];
   if (pieceId === undefined && commissionId === undefined)
     errors.push({ pointer: '/pieceId', detail: 'Say which piece it is of, or which commission (commissionId).' });
@@ -117,7 +117,8 @@ function holdSent(db: Db, actor: Actor, sent: Sent, now: Date): string {
   return piece?.commissionId ?? commissionId!;
 }
 
-function ofPieceErrors(db: Db, { pieceId, heatId, incidentId, part }: Sent): FieldError[] {
+/** @param pieceId that the sender knows of */
+function ofPieceErrors(db: Db, { heatId, incidentId, part }: Sent, pieceId: string | undefined): FieldError[] {
   const isOf = (thing: string, id: string) => pieceId !== undefined && pieceOfRecord(db, { thing, id }) === pieceId;
   const parts = pieceId === undefined ? [] : (currentDesign(db, pieceId)?.body.parts ?? []);
   return [

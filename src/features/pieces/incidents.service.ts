@@ -132,9 +132,9 @@ function pieceSeen(
   const piece = knowsPiece(tx, actor, pieceId) ? findPiece(tx, pieceId) : undefined;
   const errors = aheadErrors('/seenAt', seenAt, now);
   if (!piece) errors.push({ pointer: '/pieceId', detail: 'There is no piece with this id.', given: pieceId });
-  if (heatId !== undefined && findHeat(tx, heatId)?.pieceId !== pieceId)
+  if (heatId !== undefined && (!piece || findHeat(tx, heatId)?.pieceId !== pieceId))
     errors.push({ pointer: '/heatId', detail: 'This piece has no heat with this id.', given: heatId });
-  if (jointId !== undefined && !findJoint(tx, pieceId, jointId))
+  if (jointId !== undefined && !(piece && findJoint(tx, pieceId, jointId)))
     errors.push({ pointer: '/jointId', detail: 'This piece has no such joint.', given: jointId });
   if (!piece || errors.length > 0) throw invalidFields(errors);
   return piece;

@@ -13,7 +13,7 @@ export { guessesBetween } from './guesses.store.ts';
 export { HeatMove, HeatReply, HeatSighting } from './heats.schema.ts';
 export { NewIncident } from './incidents.schema.ts';
 export { JointMove } from './joints.schema.ts';
-export { holdToKnownRecord, pieceOfRecord } from './known-records.ts';
+export { holdToKnownRecord, knowsRecord, pieceOfRecord } from './known-records.ts';
 export type { PieceFeature } from './piece-feature.ts';
 export { PieceMove } from './pieces.schema.ts';
 export { TAKEN_BACK, takeBackChange } from './take-back.ts';

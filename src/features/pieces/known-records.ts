@@ -1,5 +1,5 @@
 import type { Db } from '../../platform/db/client.ts';
-import type { Actor } from '../../platform/http/actor.ts';
+import { worksHere, type Actor } from '../../platform/http/actor.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import { findHeat } from './heats.store.ts';
 import { findIncident } from './incidents.store.ts';
@@ -19,8 +19,16 @@ export function pieceOfRecord(db: Db, { thing, id }: { thing: string; id: string
   return PIECE_OF[thing]?.(db, id);
 }
 
-/** Of pieces that are none of theirs, and all that hangs on them, a person is told that they are not there. */
-export function holdToKnownRecord(db: Db, actor: Actor, { thing, id }: { thing: string; id: string }): void {
-  const pieceId = pieceOfRecord(db, { thing, id });
-  if (pieceId !== undefined && !knowsPiece(db, actor, pieceId)) throw notFound(thing, id);
+/** Whether there is such a record, as far as this person may know. */
+export function knowsRecord(db: Db, actor: Actor, record: { thing: string; id: string }): boolean {
+  const pieceId = pieceOfRecord(db, record);
+  return pieceId !== undefined && knowsPiece(db, actor, pieceId);
+}
+
+/**
+ * Of pieces that are none of theirs, and all that hangs on them, a person is told that they are not there; at the same time as of what
+ * never was, so that nothing else of the request is answered for the one and not for the other.
+ */
+export function holdToKnownRecord(db: Db, actor: Actor, record: { thing: string; id: string }): void {
+  if (!worksHere(actor) && !knowsRecord(db, actor, record)) throw notFound(record.thing, record.id);
 }

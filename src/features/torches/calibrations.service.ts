@@ -9,7 +9,7 @@ import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { knownObservations, type Planning } from '../calculations/index.ts';
-import { findObservedHeat } from '../pieces/index.ts';
+import { findObservedHeat, knowsRecord } from '../pieces/index.ts';
 import type { CalibrationList, CalibrationQuery, CalibrationReply, NewCalibration } from './calibrations.schema.ts';
 import * as store from './calibrations.store.ts';
 import { getTorch } from './torches.service.ts';
@@ -80,7 +80,7 @@ function heatsOfBook(db: Db, actor: Actor, torchId: string, heatIds: readonly st
       errors.push({ pointer: `/heatIds/${index}`, detail, given: id });
       return [];
     };
-    const heat = findObservedHeat(db, id);
+    const heat = knowsRecord(db, actor, { thing: 'heat', id }) ? findObservedHeat(db, id) : undefined;
     if (!heat) return refuse('There is no such heat.');
     if (heat.litBy !== actor.personId) return refuse(`${heat.number} was not lit by you: a calibration is of one pair of hands.`);
     if (heat.torchId !== undefined && heat.torchId !== torchId) return refuse(`${heat.number} was planned for another torch.`);

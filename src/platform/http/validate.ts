@@ -8,7 +8,7 @@ import { invalidFields, type FieldError } from './problem.ts';
 declare module 'fastify' {
   interface FastifyContextConfig {
     /** What is kept now under the request's path: fields that have not changed are not asked about again. */
-    stored?: (params: never) => unknown;
+    stored?: (params: never, request: FastifyRequest) => unknown;
     /** Reads a body that is not JSON, such as a form with a file. */
     readBody?: (request: FastifyRequest) => Promise<unknown>;
   }
@@ -40,7 +40,7 @@ export function validateRequests(app: FastifyInstance): void {
     const query = parse(schema.querystring, request.query, '?');
     const body = parse(schema.body, request.body, '');
     if (schema.body instanceof z.ZodType) {
-      const stored = config.stored?.(params as never);
+      const stored = config.stored?.(params as never, request);
       errors.push(
         ...fenceErrors(schema.body, request.body, stored).filter(
           ({ confirmable, pointer }) => !confirmable || !confirmed.includes(pointer),
