@@ -8,7 +8,10 @@ type Route = keyof typeof ACCESS | `${string}*`;
  * the docs. A test holds every route named here to the access table.
  */
 export const FINER_RULES: readonly { says: string; routes: readonly Route[] }[] = [
-  { says: 'One’s own.', routes: ['GET /preferences', 'PUT /preferences'] },
+  {
+    says: 'One’s own.',
+    routes: ['GET /preferences', 'PUT /preferences', 'GET /sessions/current', 'DELETE /sessions/current', 'POST /pins'],
+  },
   {
     says: 'Own ones; for the owner all.',
     routes: ['POST /tokens', 'GET /tokens', 'DELETE /tokens/:id', 'DELETE /pins/:id', 'GET /sessions', 'DELETE /sessions/:id'],
