@@ -153,7 +153,7 @@ test('the audit adds the supplies up again, and tells what cannot be', async () 
     .run();
   const { ok, findings } = await audit();
   expect(ok).toBe(false);
-  expect(findings.map(({ what }: { what: string }) => what)).toEqual(['supply', 'supply', 'supply_movement']);
+  expect(findings.map(({ what }: { what: string }) => what)).toEqual(['supply', 'supply', 'supply', 'supply_movement']);
   expect(findings[0].says).toContain('Flux powder was at -10 g');
 });
 

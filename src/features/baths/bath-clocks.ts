@@ -1,6 +1,6 @@
 import type { Db } from '../../platform/db/client.ts';
 import { getSettings } from '../settings/index.ts';
-import { dipsOf, type BathRow } from './baths.store.ts';
+import { dipSumsOf, type BathRow } from './baths.store.ts';
 
 /** From here on a bath is tiring; at 1 it is spent. */
 export const TIRING_FRACTION = 0.8;
@@ -15,21 +15,12 @@ export interface BathClocks {
 
 /** A bath has two clocks, copper and acid: what the heats that went in took of each. */
 export function bathClocks(db: Db, { id, acid, volumeL, strengthGPerL, copperLimitGPerL }: BathRow): BathClocks {
-  const dips = dipsOf(db, id);
+  const { dips, copperG, acidG } = dipSumsOf(db, id);
   const { usableAcidFraction } = getSettings(db).pickle;
-  const copper = clock(
-    dips.reduce((total, { copperG }) => total + copperG, 0),
-    volumeL * copperLimitGPerL,
-  );
-  const acidUsed =
-    acid === 'other'
-      ? null
-      : clock(
-          dips.reduce((total, { acidG }) => total + (acidG ?? 0), 0),
-          volumeL * strengthGPerL * usableAcidFraction,
-        );
+  const copper = clock(copperG, volumeL * copperLimitGPerL);
+  const acidUsed = acid === 'other' ? null : clock(acidG, volumeL * strengthGPerL * usableAcidFraction);
   return {
-    dips: dips.length,
+    dips,
     copper,
     copperGPerL: tidy(copper.usedG / volumeL),
     acidUsed,

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, getTableColumns, inArray, isNull, lt } from 'drizzle-orm';
+import { and, asc, count, desc, eq, getTableColumns, inArray, isNull, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
 import { bathDips, dipReversals, heats, pickleBaths } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -55,15 +55,18 @@ export function updateBath(db: Db, id: string, change: Partial<BathRow>): BathRo
   return db.update(pickleBaths).set(change).where(eq(pickleBaths.id, id)).returning().get();
 }
 
-/** Those that count: not taken back. */
-export function dipsOf(db: Db, bathId: string): DipRow[] {
+/** What the dips of a bath took together, of those that count: not taken back. */
+export function dipSumsOf(db: Db, bathId: string): { dips: number; copperG: number; acidG: number } {
   return db
-    .select(getTableColumns(bathDips))
+    .select({
+      dips: count(),
+      copperG: sql<number>`total(${bathDips.copperG})`,
+      acidG: sql<number>`total(${bathDips.acidG})`,
+    })
     .from(bathDips)
     .leftJoin(dipReversals, eq(dipReversals.dipId, bathDips.id))
     .where(and(eq(bathDips.bathId, bathId), isNull(dipReversals.id)))
-    .orderBy(asc(bathDips.id))
-    .all();
+    .get()!;
 }
 
 export interface ListedDip extends DipRow {

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, exists, inArray, isNull, lt, ne, notExists, notInArray, sql, type SQL } from 'drizzle-orm';
+import { and, asc, desc, eq, exists, gte, inArray, isNull, lt, ne, notExists, notInArray, sql, type SQL } from 'drizzle-orm';
 import type { EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { isAmong } from '../../platform/db/is-among.ts';
@@ -9,8 +9,21 @@ export type FactorRow = typeof learnedFactors.$inferSelect;
 
 const FINISHED = ['ready', 'given', 'scrapped'];
 
-/** Commissions whose pieces are all finished, each with what it was guessed at by the price it was made by. */
-export function finishedWork(db: Db): { commissionId: string; number: string; labour: EstimateRequest['labour'] }[] {
+/** From one moment on, before another. */
+export interface Span {
+  since: string | null;
+  before: string | null;
+}
+
+/**
+ * Commissions whose pieces are all finished, each with what it was guessed at by the price it was made by.
+ *
+ * @param span only those on whose pieces some time at the bench began then
+ */
+export function finishedWork(
+  db: Db,
+  { since, before }: Span,
+): { commissionId: string; number: string; labour: EstimateRequest['labour'] }[] {
   const itsPieces = (are: SQL) =>
     db
       .select({ id: pieces.id })
@@ -24,10 +37,29 @@ export function finishedWork(db: Db): { commissionId: string; number: string; la
     })
     .from(commissions)
     .innerJoin(quotes, and(eq(quotes.commissionId, commissions.id), eq(quotes.state, 'accepted')))
-    .where(and(exists(itsPieces(ne(pieces.state, 'scrapped'))), notExists(itsPieces(notInArray(pieces.state, FINISHED)))))
+    .where(
+      and(
+        exists(itsPieces(ne(pieces.state, 'scrapped'))),
+        notExists(itsPieces(notInArray(pieces.state, FINISHED))),
+        since === null && before === null ? undefined : inArray(commissions.id, workedOn(db, { since, before })),
+      ),
+    )
     .orderBy(asc(commissions.number))
     .all()
     .map(({ labour, ...work }) => ({ ...work, labour: JSON.parse(labour) as EstimateRequest['labour'] }));
+}
+
+function workedOn(db: Db, { since, before }: Span) {
+  return db
+    .select({ id: pieces.commissionId })
+    .from(benchTimes)
+    .innerJoin(pieces, eq(pieces.id, benchTimes.pieceId))
+    .where(
+      and(
+        since === null ? undefined : gte(benchTimes.startedAt, since),
+        before === null ? undefined : lt(benchTimes.startedAt, before),
+      ),
+    );
 }
 
 /** Agreed times on the pieces of some commissions, oldest first. */

@@ -18,9 +18,13 @@ export interface OperationRecord {
 
 type Time = ReturnType<typeof store.agreedTimes>[number];
 
-/** From agreed times of finished work, what incidents took put aside: it has a report of its own. */
-export function operationRecords(db: Db): OperationRecord[] {
-  const work = store.finishedWork(db);
+/**
+ * From agreed times of finished work, what incidents took put aside: it has a report of its own.
+ *
+ * @param span whatever was done last then is among them
+ */
+export function operationRecords(db: Db, span: store.Span = { since: null, before: null }): OperationRecord[] {
+  const work = store.finishedWork(db, span);
   const ids = work.map(({ commissionId }) => commissionId);
   const worked = groupBy(store.agreedTimes(db, ids), ({ commissionId }) => commissionId);
   const lost = groupBy(store.minutesLost(db, ids), ({ commissionId }) => commissionId);

@@ -1,7 +1,9 @@
-import { and, asc, desc, eq, inArray, isNotNull, isNull, lte, ne, or, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, gte, inArray, isNotNull, isNull, lte, ne, or, sql } from 'drizzle-orm';
+import { groupBy } from '../../../shared/group-by.ts';
 import type { Design } from '../../../shared/design/design.ts';
 import type { EarlierJoint } from '../../../shared/sequencing/plan-check-answer.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { isAmong } from '../../platform/db/is-among.ts';
 import { prepared } from '../../platform/db/prepared.ts';
 import {
   commissions,
@@ -19,6 +21,7 @@ import {
   solderProducts,
 } from '../../platform/db/tables.ts';
 import { isIn, type Moments } from './report-numbers.ts';
+import type { Period } from './reports.schema.ts';
 
 /** A heat that was lit and is over. */
 export interface EndedHeat {
@@ -43,7 +46,7 @@ export function endedHeats(db: Db, moments: Moments): EndedHeat[] {
     db
       .select({ id: heats.pieceId })
       .from(heats)
-      .where(or(then, isNull(heats.endedAt)));
+      .where(or(then, and(isNull(heats.endedAt), isIn(heats.alightAt, moments))));
   return db
     .select({
       heat: { id: heatId, pieceId: ofPiece, outcome: cameOut, alightAt: litAt, endedAt: overAt, position: place },
@@ -71,10 +74,10 @@ export function endedHeats(db: Db, moments: Moments): EndedHeat[] {
     .toSorted((a, b) => a.litSeq - b.litSeq);
 }
 
-/** Joints that moved, where the journal says so; what was taken back is not among them. */
-export function movedJoints(db: Db): { pieceId: string; jointId: string; seq: number }[] {
+/** Joints of some pieces that moved, where the journal says so; what was taken back is not among them. */
+export function movedJoints(db: Db, pieceIds: readonly string[]): { pieceId: string; jointId: string; seq: number }[] {
   const lines = db.all<{ pieceId: string; jointId: string; seq: number; was: string; is: string }>(
-    sql`SELECT ${journal.thingId} AS pieceId, json_extract(${journal.after}, '$.jointId') AS jointId, ${journal.seq} AS seq, json_extract(${journal.before}, '$.state') AS was, json_extract(${journal.after}, '$.state') AS "is" FROM ${journal} WHERE ${journal.what} = 'joint' AND 'moved' IN (json_extract(${journal.before}, '$.state'), json_extract(${journal.after}, '$.state')) ORDER BY ${journal.seq}`,
+    sql`SELECT ${journal.thingId} AS pieceId, json_extract(${journal.after}, '$.jointId') AS jointId, ${journal.seq} AS seq, json_extract(${journal.before}, '$.state') AS was, json_extract(${journal.after}, '$.state') AS "is" FROM json_each(${JSON.stringify(pieceIds)}) AS piece CROSS JOIN ${journal} ON ${journal.thingId} = piece.value WHERE ${journal.what} = 'joint' AND 'moved' IN (json_extract(${journal.before}, '$.state'), json_extract(${journal.after}, '$.state')) ORDER BY ${journal.seq}`,
   );
   const moved: typeof lines = [];
   for (const line of lines) {
@@ -88,12 +91,15 @@ export function movedJoints(db: Db): { pieceId: string; jointId: string; seq: nu
   return moved;
 }
 
-/** Incidents in which a joint reflowed, whether or not its heat was named. */
-export function reflowIncidents(db: Db): { pieceId: string; heatId: string | null; jointId: string; seenAt: string }[] {
+/** Incidents in which a joint of some pieces reflowed, whether or not its heat was named. */
+export function reflowIncidents(
+  db: Db,
+  pieceIds: readonly string[],
+): { pieceId: string; heatId: string | null; jointId: string; seenAt: string }[] {
   return db
     .select({ pieceId: incidents.pieceId, heatId: incidents.heatId, jointId: incidents.jointId, seenAt: incidents.seenAt })
     .from(incidents)
-    .where(and(eq(incidents.kind, 'reflow'), isNotNull(incidents.jointId)))
+    .where(and(isAmong(incidents.pieceId, pieceIds), eq(incidents.kind, 'reflow'), isNotNull(incidents.jointId)))
     .orderBy(asc(incidents.id))
     .all()
     .map(({ jointId, ...seen }) => ({ ...seen, jointId: jointId! }));
@@ -139,24 +145,33 @@ export function readyPieces(db: Db) {
 export type PacketRow = typeof hallmarkPackets.$inferSelect;
 export type PackedRow = typeof hallmarkPacketPieces.$inferSelect;
 
-/** Packets with what is in them, oldest first, without those that were dropped. */
-export function packetsWithPieces(db: Db): { packet: PacketRow; packed: PackedRow[] }[] {
+/** Packets that were sent in a period with what is in them, oldest first, without those that were dropped; open, those not sent too. */
+export function packetsWithPieces(db: Db, { from, to }: Period): { packet: PacketRow; packed: PackedRow[] }[] {
+  const packets = db
+    .select()
+    .from(hallmarkPackets)
+    .where(
+      and(
+        ne(hallmarkPackets.state, 'dropped'),
+        from === null ? undefined : gte(hallmarkPackets.sentOn, from),
+        to === null ? undefined : lte(hallmarkPackets.sentOn, to),
+      ),
+    )
+    .orderBy(asc(hallmarkPackets.id))
+    .all();
+  const ids = packets.map(({ id }) => id);
   const packed = db
     .select({ packed: hallmarkPacketPieces })
     .from(hallmarkPacketPieces)
     .innerJoin(pieces, eq(pieces.id, hallmarkPacketPieces.pieceId))
+    .where(isAmong(hallmarkPacketPieces.packetId, ids))
     .orderBy(asc(pieces.number))
     .all();
-  return db
-    .select()
-    .from(hallmarkPackets)
-    .where(ne(hallmarkPackets.state, 'dropped'))
-    .orderBy(asc(hallmarkPackets.id))
-    .all()
-    .map((packet) => ({
-      packet,
-      packed: packed.filter((one) => one.packed.packetId === packet.id).map((one) => one.packed),
-    }));
+  const byPacket = groupBy(
+    packed.map((one) => one.packed),
+    ({ packetId }) => packetId,
+  );
+  return packets.map((packet) => ({ packet, packed: byPacket.get(packet.id) ?? [] }));
 }
 
 export interface IncidentWithHeat {

@@ -9,7 +9,6 @@ import { getSettings } from '../settings/index.ts';
 import type { Asked } from './asked.ts';
 import type { HallmarkPacketsReply } from './bench-reports.schema.ts';
 import { packetsWithPieces, type PackedRow, type PacketRow } from './bench-reports.store.ts';
-import { within } from './report-numbers.ts';
 
 type Report = z.infer<typeof HallmarkPacketsReply>;
 type Row = Report['rows'][number];
@@ -17,7 +16,7 @@ type Row = Report['rows'][number];
 /** Packets to be assayed and marked: how long they were out, what was refused, and what each piece came to. */
 export function hallmarkReport(db: Db, { now, period, actor }: Asked): Report {
   const today = dateInZone(now, getSettings(db).timeZone);
-  const found = packetsWithPieces(db).filter(({ packet }) => within(packet.sentOn, period));
+  const found = packetsWithPieces(db, period);
   const outcomes = found.flatMap(({ packed }) => packed.map(({ outcome }) => outcome));
   const of = (wanted: string) => outcomes.filter((outcome) => outcome === wanted).length;
   return {

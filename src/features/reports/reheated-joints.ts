@@ -50,13 +50,14 @@ export function reheatedJoints(db: Db, timeZone: string, moments: Moments): Rehe
 
 function remeltsIn(db: Db, heats: readonly EndedHeat[]): Set<string> {
   const byPiece = groupBy(heats, ({ pieceId }) => pieceId);
+  const pieceIds = [...byPiece.keys()];
   const lastBefore = (pieceId: string, joint: string, isBefore: (heat: EndedHeat) => boolean) =>
     byPiece.get(pieceId)?.findLast((heat) => holds(heat, joint) && isBefore(heat));
-  const moved = movedJoints(db).map(({ pieceId, jointId, seq }) => ({
+  const moved = movedJoints(db, pieceIds).map(({ pieceId, jointId, seq }) => ({
     jointId,
     heat: lastBefore(pieceId, jointId, ({ litSeq }) => litSeq < seq),
   }));
-  const seen = reflowIncidents(db).map(({ pieceId, heatId, jointId, seenAt }) => ({
+  const seen = reflowIncidents(db, pieceIds).map(({ pieceId, heatId, jointId, seenAt }) => ({
     jointId,
     heat: lastBefore(pieceId, jointId, ({ id, alightAt }) => (heatId === null ? alightAt <= seenAt : id === heatId)),
   }));

@@ -1,12 +1,11 @@
 import type { z } from 'zod';
 import { shownShare } from '../../../shared/learning/shown-share.ts';
-import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
 import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { guessesBetween } from '../pieces/index.ts';
 import { getSettings } from '../settings/index.ts';
 import type { StudentGuessesReply } from './bench-reports.schema.ts';
-import { round, within } from './report-numbers.ts';
+import { momentsOf, round } from './report-numbers.ts';
 import type { Period } from './reports.schema.ts';
 import { firstSolderings, incidentsByHand, plansMade, students } from './student-reports.store.ts';
 
@@ -18,13 +17,14 @@ const ALWAYS = { from: '0000', before: '9999' };
 /** What students planned, guessed and soldered, each in a line. */
 export function studentGuesses(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone } = getSettings(db);
-  const inPeriod = <Thing extends { at: string }>(things: Thing[]) =>
-    things.filter(({ at }) => within(dateInZone(new Date(at), timeZone), period));
-  const plans = inPeriod(plansMade(db));
-  const guesses = inPeriod(guessesBetween(db, ALWAYS));
-  const solderings = inPeriod(firstSolderings(db));
-  const incidents = inPeriod(incidentsByHand(db));
-  const rows = students(db).map(({ id, name }): Row => {
+  const moments = momentsOf(period, timeZone);
+  const learners = students(db);
+  const ids = learners.map(({ id }) => id);
+  const plans = plansMade(db, ids, moments);
+  const guesses = guessesBetween(db, { from: moments.since ?? ALWAYS.from, before: moments.before ?? ALWAYS.before });
+  const solderings = firstSolderings(db, ids, moments);
+  const incidents = incidentsByHand(db, moments);
+  const rows = learners.map(({ id, name }): Row => {
     const ofThem = <Thing extends { personId: string | null }>(things: Thing[]) =>
       things.filter(({ personId }) => personId === id);
     const own = { plans: ofThem(plans), guesses: ofThem(guesses), solderings: ofThem(solderings), incidents: ofThem(incidents) };

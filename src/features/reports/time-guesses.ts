@@ -8,7 +8,7 @@ import { csvOf, type Column } from '../../platform/http/csv.ts';
 import { factorInUse, operationRecords } from '../learning/index.ts';
 import { getSettings } from '../settings/index.ts';
 import type { TimeGuessesReply } from './bench-reports.schema.ts';
-import { round, within } from './report-numbers.ts';
+import { momentsOf, round, within } from './report-numbers.ts';
 import type { Period } from './reports.schema.ts';
 
 type Report = z.infer<typeof TimeGuessesReply>;
@@ -18,7 +18,7 @@ type DatedRecord = ReturnType<typeof operationRecords>[number] & { day: string }
 /** What each operation took against what was guessed, the farthest from what prices reckon with first. */
 export function timeGuesses(db: Db, { now, period }: { now: Date; period: Period }): Report {
   const { timeZone, newStudioFactor } = getSettings(db);
-  const records = operationRecords(db)
+  const records = operationRecords(db, momentsOf(period, timeZone))
     .map((record) => ({ ...record, day: dateInZone(new Date(record.at), timeZone) }))
     .filter(({ day }) => within(day, period));
   const hasPeriod = period.from !== null || period.to !== null;

@@ -14,6 +14,7 @@ import { getSettings } from '../settings/index.ts';
 import type { NewSupply, SupplyChange, SupplyQuery } from './supplies.schema.ts';
 import * as store from './supplies.store.ts';
 import { levelOf, packsToOrder, quantityOf, unitsOf } from './supply-level.ts';
+import { sumsNow } from './supply-sums.ts';
 
 export type SupplyService = ReturnType<typeof createSupplyService>;
 
@@ -113,7 +114,7 @@ function holdNameFree(db: Db, name: string): void {
 function show(db: Db, actor: Actor, row: store.SupplyRow) {
   const { price, packUnits, orderPointUnits, ...rest } = row;
   const { unit } = row;
-  const { onHandUnits, averageCost, value } = levelOf(unit, store.ledgerOf(db, row.id));
+  const { onHandUnits, averageCost, value } = levelOf(unit, sumsNow(db, row.id));
   const packs = packsToOrder(row, onHandUnits);
   const { currency } = getSettings(db);
   return {

@@ -1,11 +1,13 @@
 import { and, desc, eq, lt, sql } from 'drizzle-orm';
+import { Decimal } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { supplies, supplyMovements } from '../../platform/db/tables.ts';
+import { nowSupplies, supplies, supplyMovements } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
+import type { SupplySums } from './supply-level.ts';
 
 export type SupplyRow = typeof supplies.$inferSelect;
 export type SupplyMovementRow = typeof supplyMovements.$inferSelect;
@@ -53,12 +55,10 @@ export function updateSupply(db: Db, id: string, change: Partial<SupplyRow>): Su
   return db.update(supplies).set(change).where(eq(supplies.id, id)).returning().get();
 }
 
+export type NewSupplyMovement = Omit<typeof supplyMovements.$inferInsert, 'id' | 'at' | 'personId'>;
+
 /** Adds one line to the ledger, and its line in the journal. Lines are never edited; a wrong one is reversed. */
-export function addSupplyMovement(
-  tx: Db,
-  by: WrittenBy,
-  movement: Omit<typeof supplyMovements.$inferInsert, 'id' | 'at' | 'personId'>,
-): SupplyMovementRow {
+export function addSupplyMovement(tx: Db, by: WrittenBy, movement: NewSupplyMovement): SupplyMovementRow {
   const row = tx
     .insert(supplyMovements)
     .values({ ...movement, id: newId(by.at), at: by.at.toISOString(), personId: by.personId })
@@ -94,16 +94,19 @@ export function listSupplyMovements(
     .all();
 }
 
-/** All movements of a supply in the order they were written. */
-/** Every movement of every supply, as they were booked. */
-export function wholeLedger(db: Db): SupplyMovementRow[] {
-  return db
-    .select()
-    .from(supplyMovements)
-    .orderBy(sql`rowid`)
-    .all();
+export function findSums(db: Db, supplyId: string): SupplySums | undefined {
+  const row = db.select().from(nowSupplies).where(eq(nowSupplies.supplyId, supplyId)).get();
+  if (!row) return undefined;
+  const { onHandUnits, outUnits, averageCost } = row;
+  return { onHandUnits, outUnits, averageCost: averageCost === null ? null : new Decimal(averageCost) };
 }
 
+export function keepSums(tx: Db, supplyId: string, { averageCost, ...sums }: SupplySums): void {
+  const row = { supplyId, ...sums, averageCost: averageCost?.toString() ?? null };
+  tx.insert(nowSupplies).values(row).onConflictDoUpdate({ target: nowSupplies.supplyId, set: row }).run();
+}
+
+/** All movements of a supply in the order they were written. */
 export function ledgerOf(db: Db, supplyId: string): SupplyMovementRow[] {
   return db
     .select()

@@ -1,6 +1,7 @@
 import type { Db } from '../../platform/db/client.ts';
 import { ledgerOf, listSupplies, type SupplyMovementRow, type SupplyRow } from './supplies.store.ts';
-import { inUnit, levelOf } from './supply-level.ts';
+import { inUnit, sumsOf, type SupplySums } from './supply-level.ts';
+import { sumsNow } from './supply-sums.ts';
 
 interface SupplyFinding {
   what: 'supply' | 'supply_movement';
@@ -14,11 +15,17 @@ export function auditSupplies(db: Db): { supplies: number; movements: number; fi
   return {
     supplies: ledgers.length,
     movements: ledgers.reduce((total, { ledger }) => total + ledger.length, 0),
-    findings: ledgers.flatMap(({ supply, ledger }) => [...wrongSums(supply, ledger), ...wrongReversals(ledger)]),
+    findings: ledgers.flatMap(({ supply, ledger }) => [
+      ...wrongSums(supply, { ledger, shown: sumsNow(db, supply.id) }),
+      ...wrongReversals(ledger),
+    ]),
   };
 }
 
-function wrongSums({ id: supplyId, name, unit }: SupplyRow, ledger: readonly SupplyMovementRow[]): SupplyFinding[] {
+function wrongSums(
+  { id: supplyId, name, unit }: SupplyRow,
+  { ledger, shown }: { ledger: readonly SupplyMovementRow[]; shown: SupplySums },
+): SupplyFinding[] {
   const findings: SupplyFinding[] = [];
   let sum = 0;
   for (const { id, onHandUnits } of ledger) {
@@ -26,10 +33,17 @@ function wrongSums({ id: supplyId, name, unit }: SupplyRow, ledger: readonly Sup
     if (sum >= 0) continue;
     findings.push({ what: 'supply', id: supplyId, says: `${name} was at ${inUnit(unit, sum)} after movement ${id}` });
   }
-  const shows = levelOf(unit, ledger).onHandUnits;
-  if (shows === sum) return findings;
-  const says = `${name} shows ${inUnit(unit, shows)}; its movements add up to ${inUnit(unit, sum)}`;
-  return [...findings, { what: 'supply', id: supplyId, says }];
+  const cost = sumsOf(ledger).averageCost?.toFixed(6) ?? '0';
+  const shownCost = shown.averageCost?.toFixed(6) ?? '0';
+  if (shown.onHandUnits !== sum) {
+    const says = `${name} shows ${inUnit(unit, shown.onHandUnits)}; its movements add up to ${inUnit(unit, sum)}`;
+    findings.push({ what: 'supply', id: supplyId, says });
+  }
+  if (cost !== shownCost) {
+    const says = `${name} shows an average cost of ${shownCost}; its movements come to ${cost}`;
+    findings.push({ what: 'supply', id: supplyId, says });
+  }
+  return findings;
 }
 
 function wrongReversals(ledger: readonly SupplyMovementRow[]): SupplyFinding[] {

@@ -20,41 +20,50 @@ export function inUnit(unit: Unit, units: number): string {
   return unit === 'g' ? `${quantity} g` : `${quantity} ${quantity === 1 ? 'piece' : 'pieces'}`;
 }
 
-export interface SupplyLevel {
+/** What the ledger of a supply adds up to. */
+export interface SupplySums {
   onHandUnits: number;
-  /** Of a gram or a piece; null until some came in. */
-  averageCost: Decimal | null;
-  /** In whole currency, exact. */
-  value: Decimal;
   /** Used, and not put back. */
   outUnits: number;
+  /** Of a gram or a piece; null until some came in. */
+  averageCost: Decimal | null;
+}
+
+export interface SupplyLevel extends SupplySums {
+  /** In whole currency, exact. */
+  value: Decimal;
+}
+
+export function levelOf(unit: Unit, sums: SupplySums): SupplyLevel {
+  return { ...sums, value: sums.averageCost?.times(sums.onHandUnits).div(unitsOf(unit, 1)) ?? ZERO };
 }
 
 /**
  * Adds a ledger up. The cost is the running average: what comes in moves it by its share of what is then there, what goes
  * out or is counted does not. What was reversed never was.
  */
-export function levelOf(unit: Unit, ledger: readonly SupplyMovementRow[]): SupplyLevel {
+export function sumsOf(ledger: readonly SupplyMovementRow[]): SupplySums {
   const reversed = new Set(ledger.map(({ reversesId }) => reversesId));
-  let [onHandUnits, outUnits] = [0, 0];
-  let averageCost: Decimal | null = null;
-  for (const { id, kind, onHandUnits: units, unitCost } of ledger) {
-    if (kind === 'reverse' || reversed.has(id)) continue;
-    if (unitCost !== null) averageCost = moved({ averageCost, onHandUnits }, { units, cost: new Decimal(unitCost) });
-    if (kind === 'use' || kind === 'put_back') outUnits -= units;
-    onHandUnits += units;
-  }
+  return ledger
+    .filter(({ id, kind }) => kind !== 'reverse' && !reversed.has(id))
+    .reduce(withLine, { onHandUnits: 0, outUnits: 0, averageCost: null });
+}
+
+/** The same after one more line that reverses nothing. */
+export function withLine(
+  before: SupplySums,
+  { kind, onHandUnits: units, unitCost }: Pick<SupplyMovementRow, 'kind' | 'onHandUnits' | 'unitCost'>,
+): SupplySums {
   return {
-    onHandUnits,
-    averageCost,
-    value: averageCost?.times(onHandUnits).div(unitsOf(unit, 1)) ?? ZERO,
-    outUnits,
+    onHandUnits: before.onHandUnits + units,
+    outUnits: kind === 'use' || kind === 'put_back' ? before.outUnits - units : before.outUnits,
+    averageCost: unitCost === null ? before.averageCost : moved(before, { units, cost: new Decimal(unitCost) }),
   };
 }
 
 /** Counted up before anything came in, it is worth what the first delivery cost. */
 function moved(
-  { averageCost, onHandUnits }: Pick<SupplyLevel, 'averageCost' | 'onHandUnits'>,
+  { averageCost, onHandUnits }: Pick<SupplySums, 'averageCost' | 'onHandUnits'>,
   { units, cost }: { units: number; cost: Decimal },
 ): Decimal {
   if (averageCost === null || onHandUnits <= 0) return cost;

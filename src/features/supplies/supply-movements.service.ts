@@ -8,7 +8,8 @@ import type { Platform } from '../../platform/platform.ts';
 import type { NewSupplyMovement, SupplyMovementQuery } from './supplies.schema.ts';
 import { seesPrices, unitError } from './supplies.service.ts';
 import * as store from './supplies.store.ts';
-import { inUnit, levelOf, quantityOf, unitsOf } from './supply-level.ts';
+import { inUnit, quantityOf, unitsOf } from './supply-level.ts';
+import { addSupplyLine, sumsNow } from './supply-sums.ts';
 
 export type SupplyMovementService = ReturnType<typeof createSupplyMovementService>;
 
@@ -35,7 +36,7 @@ export function createSupplyMovementService({ db, clock }: Platform) {
         if (OUT.has(kind)) holdEnough(tx, supply, units);
         if (kind === 'put_back') holdOut(tx, supply, units);
         const onHandUnits = OUT.has(kind) ? -units : units;
-        const row = store.addSupplyMovement(tx, by, { kind, supplyId, onHandUnits, unitCost, reason: reason ?? null });
+        const row = addSupplyLine(tx, by, { kind, supplyId, onHandUnits, unitCost, reason: reason ?? null });
         return show(tx, actor, row);
       });
     },
@@ -61,10 +62,10 @@ export function createSupplyMovementService({ db, clock }: Platform) {
         const { supplyId, onHandUnits } = wrong;
         const supply = store.getSupply(tx, supplyId);
         if (onHandUnits > 0) holdEnough(tx, supply, onHandUnits);
-        if (wrong.kind === 'use' && levelOf(supply.unit, store.ledgerOf(tx, supplyId)).outUnits < -onHandUnits)
+        if (wrong.kind === 'use' && sumsNow(tx, supplyId).outUnits < -onHandUnits)
           throw new Problem('condition-not-met', 'Cannot reverse this use: some of it was put back; reverse that first');
         const reversal = { kind: 'reverse' as const, supplyId, onHandUnits: -onHandUnits, reversesId: id, reason };
-        return show(tx, actor, store.addSupplyMovement(tx, by, reversal));
+        return show(tx, actor, addSupplyLine(tx, by, reversal));
       });
     },
 
@@ -75,7 +76,7 @@ export function createSupplyMovementService({ db, clock }: Platform) {
 
 /** @throws {Problem} condition-not-met when there is less */
 function holdEnough(db: Db, { id, name, unit }: store.SupplyRow, units: number): void {
-  const { onHandUnits } = levelOf(unit, store.ledgerOf(db, id));
+  const { onHandUnits } = sumsNow(db, id);
   if (units <= onHandUnits) return;
   throw new Problem(
     'condition-not-met',
@@ -85,7 +86,7 @@ function holdEnough(db: Db, { id, name, unit }: store.SupplyRow, units: number):
 }
 
 function holdOut(db: Db, { id, name, unit }: store.SupplyRow, units: number): void {
-  const { outUnits } = levelOf(unit, store.ledgerOf(db, id));
+  const { outUnits } = sumsNow(db, id);
   if (units <= outUnits) return;
   throw new Problem(
     'condition-not-met',

@@ -1,7 +1,7 @@
-import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
-import { listSupplies, wholeLedger, type SupplyRow } from './supplies.store.ts';
+import { listSupplies, type SupplyRow } from './supplies.store.ts';
 import { levelOf, packsToOrder, quantityOf, type SupplyLevel } from './supply-level.ts';
+import { sumsNow } from './supply-sums.ts';
 
 export interface SupplyStock {
   supply: SupplyRow;
@@ -12,10 +12,9 @@ export interface SupplyStock {
 
 /** What there is of every supply, by name. */
 export function supplyStock(db: Db): SupplyStock[] {
-  const ledgers = groupBy(wholeLedger(db), ({ supplyId }) => supplyId);
   return listSupplies(db, {})
     .map((supply) => {
-      const level = levelOf(supply.unit, ledgers.get(supply.id) ?? []);
+      const level = levelOf(supply.unit, sumsNow(db, supply.id));
       return { supply, level, onHand: quantityOf(supply.unit, level.onHandUnits) };
     })
     .toSorted((a, b) => a.supply.name.localeCompare(b.supply.name));

@@ -1,4 +1,6 @@
-/** Sums of the ledgers as they are now, kept by triggers, and costs reckoned up to a line of them, kept by the program. */
+/**
+ * Sums of the ledgers as they are now, kept by triggers; costs reckoned up to a line of them and what supplies come to, kept by the program.
+ */
 
 import { integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { CostMethod, CostState } from '../../../shared/stock/cost-ledger.ts';
@@ -61,3 +63,12 @@ export const nowLineCosts = sqliteTable(
   },
   (table) => [primaryKey({ columns: [table.ledger, table.movementId] })],
 );
+
+export const nowSupplies = sqliteTable('now_supplies', {
+  supplyId: text('supply_id').primaryKey(),
+  onHandUnits: integer('on_hand_units').notNull(),
+  /** Used, and not put back. */
+  outUnits: integer('out_units').notNull(),
+  /** A decimal for a gram or a piece. */
+  averageCost: text('average_cost'),
+});

@@ -66,6 +66,8 @@ export const stockMetal: Readonly<Record<string, string>> = {
   'The least the book keeps is 0.0001 g.': 'Weniger als 0,0001 g führt das Buch nicht.',
   'There is a supply {0} already': 'Ein Verbrauchsgut {0} gibt es schon',
   '{0} was at {1} after movement {2}': '{0} stand nach Buchung {2} bei {1}',
+  '{0} shows an average cost of {1}; its movements come to {2}':
+    '{0} zeigt Kosten im Durchschnitt von {1}; die Buchungen ergeben {2}',
   '{0} shows {1}; its movements add up to {2}': '{0} zeigt {1}; die Buchungen ergeben {2}',
   'There is no such supply.': 'Dieses Verbrauchsgut gibt es nicht.',
   'Cannot reverse this use: some of it was put back; reverse that first':
