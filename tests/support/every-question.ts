@@ -25,20 +25,19 @@ const NOT_ASKED = new Set(['GET /openapi.json', 'GET /metrics', 'GET /problems/:
 
 /**
  * Everything that can be read of a book by the API: each list as it is and by each of its filters, each single thing by the newest there
- * is, searches, and each report over the last year.
+ * is, searches, and each report over a period.
  *
  * @param document of the same server
- * @param today ISO 8601
+ * @param period days, ISO 8601
  */
-export async function everyQuestion(ask: Ask, document: ApiDocument, today: string): Promise<Question[]> {
+export async function everyQuestion(ask: Ask, document: ApiDocument, period: { from: string; to: string }): Promise<Question[]> {
   const reads = operationsOf(document).filter(({ route, method }) => method === 'GET' && !NOT_ASKED.has(route));
   const ids = await newestIds(ask, reads);
-  const yearAgo = `${Number(today.slice(0, 4)) - 1}${today.slice(4)}`.replace('-02-29', '-02-28');
-  const year = `from=${yearAgo}&to=${today}`;
+  const days = `from=${period.from}&to=${period.to}`;
   const asked = reads.flatMap((operation) => {
     const path = pathOf(operation, ids);
     if (path === undefined) return [];
-    const needed = queryOf(operation, { ids, year });
+    const needed = queryOf(operation, { ids, days });
     const plain = needed === '' ? path : `${path}?${needed}`;
     const filtered = filters(operation, ids).map((filter) => `${path}?${[needed, filter].filter(Boolean).join('&')}`);
     return [plain, ...filtered].map((one) => ({
@@ -47,7 +46,7 @@ export async function everyQuestion(ask: Ask, document: ApiDocument, today: stri
     }));
   });
   const searches = SEARCHED.map((text) => `/search?text=${encodeURIComponent(text)}`);
-  const reports = ReportName.options.map((name) => `/reports/${name}?${year}`);
+  const reports = ReportName.options.map((name) => `/reports/${name}?${days}`);
   return [...asked, ...[...searches, ...reports].map((one) => ({ name: one, path: `/api/v1${one}` }))];
 }
 
@@ -88,10 +87,10 @@ function pathOf({ path }: Operation, ids: ReadonlyMap<string, string>): string |
   return id && path.replace(/\{\w+\}/, id);
 }
 
-function queryOf({ parameters, path }: Operation, { ids, year }: { ids: ReadonlyMap<string, string>; year: string }): string {
+function queryOf({ parameters, path }: Operation, { ids, days }: { ids: ReadonlyMap<string, string>; days: string }): string {
   if (path === '/search') return 'text=pendant';
   const names = new Set(parameters.filter(({ in: where }) => where === 'query').map(({ name }) => name));
-  if (names.has('from') && names.has('to')) return year;
+  if (names.has('from') && names.has('to')) return days;
   return parameters
     .filter(({ in: where, required, name }) => where === 'query' && required && idFor(name, ids) !== undefined)
     .map(({ name }) => `${name}=${idFor(name, ids)!}`)

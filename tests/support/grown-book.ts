@@ -68,7 +68,7 @@ export function growBook(
   book.function('copy_id', { deterministic: true }, (id, copy) => copyId(id as string | null, copy as number));
   book.prepare('ATTACH ? AS model').run(model);
   const a = (sql: string) => book.prepare(sql).pluck().get() as number;
-  book.pragma('cache_size = -1000000');
+  book.pragma('cache_size = -500000');
   const copied = Object.entries(COPIED).filter(([table]) => journal !== 'none' || !LINES.has(table));
   const copies = Math.ceil((pieces - a('SELECT count(*) FROM model.pieces')) / a(`SELECT count(*) FROM (${PIECES})`));
   // First the people, the products and whatever else the copied rows point to; last what they are copies of.
@@ -77,8 +77,9 @@ export function growBook(
     for (const table of kept) book.exec(`INSERT INTO ${table} SELECT * FROM model.${table}`);
   })();
   // One step in time after the other, so that ledgers and journal are in their order.
-  for (let oldest = copies; oldest > 0; oldest -= COPIES_A_LOT) {
-    const newest = Math.max(1, oldest - COPIES_A_LOT + 1);
+  for (let oldest = copies, newest; oldest > 0; oldest = newest - 1) {
+    // Counted from the newest, so that the last months of a short and of a long book are the same.
+    newest = oldest - ((oldest - 1) % COPIES_A_LOT);
     book.transaction(() => {
       deliver(book, oldest, oldest - newest + 1);
       openBath(book, oldest);
@@ -99,7 +100,8 @@ export function growBook(
   const broken = book.pragma('foreign_key_check') as unknown[];
   if (broken.length > 0)
     throw new Error(`The grown book has ${broken.length} rows that point nowhere: ${JSON.stringify(broken[0])}`);
-  book.exec('DETACH model; ANALYZE');
+  // No ANALYZE: a studio's book has none, and is asked without.
+  book.exec('DETACH model');
   book.pragma('wal_checkpoint(TRUNCATE)');
   book.close();
   return grown;
@@ -153,7 +155,12 @@ function deliver(book: Database.Database, oldest: number, copies: number): void 
 /** The bath of a group, given away long ago. */
 function openBath(book: Database.Database, oldest: number): void {
   const columns = columnsOf(book, 'pickle_baths');
-  const own: Record<string, string> = { id: `copy_id(id, ${oldest})`, number: `number || '-${oldest}'`, state: "'gone'" };
+  const own: Record<string, string> = {
+    id: `copy_id(id, ${oldest})`,
+    number: `number || '-${oldest}'`,
+    opened_on: `date(opened_on, '-${oldest * STEP_S} seconds')`,
+    state: "'gone'",
+  };
   const values = columns.map((column) => own[column] ?? column);
   book.exec(`INSERT INTO pickle_baths (${columns.join()}) SELECT ${values.join()} FROM model.pickle_baths`);
 }

@@ -10,7 +10,7 @@ import { join } from 'node:path';
 import { rolesOf } from '../../../seed/sign-ins.ts';
 import { buildApp } from '../../../src/app.ts';
 import { runDueCosts } from '../../../src/features/stock/index.ts';
-import { systemClock } from '../../../src/platform/clock.ts';
+import { addDays, systemClock } from '../../../src/platform/clock.ts';
 import { openDb } from '../../../src/platform/db/client.ts';
 import type { ApiDocument } from '../../support/api-document.ts';
 import { asker, everyQuestion, type Ask, type Question } from '../../support/every-question.ts';
@@ -73,7 +73,8 @@ async function opened(file: string, model: string, pieces: number) {
   const owner = rolesOf(db).find(({ role }) => role === 'owner')!.actor;
   const ask = asker(http, services.keys.addToken(owner, { name: 'bench' }).token);
   const document = (await ask('/api/v1/openapi.json')).body as ApiDocument;
-  const questions = await everyQuestion(ask, document, systemClock.now().toISOString().slice(0, 10));
+  const to = systemClock.now().toISOString().slice(0, 10);
+  const questions = await everyQuestion(ask, document, { from: addDays(to, -365), to });
   const told = {
     pieces: grown.pieces,
     rows: grown.rows,
