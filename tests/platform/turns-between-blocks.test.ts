@@ -41,3 +41,12 @@ test('steps of a device let others have their turn between them, but not what th
   const answers = (await Promise.all(sent)).flatMap((reply) => reply.answers);
   expect(answers.map(({ status }) => status)).toEqual([200, 200, 200, 200, 200, 200]);
 });
+
+test('the description of the API is put together with turns for others between its routes', async () => {
+  const { http } = await startApp();
+  const asked = Promise.all(['/api/v1/openapi.json', '/docs/json'].map((url) => http.inject(url)));
+  expect(await turnsDuring(asked)).toBeGreaterThan(200);
+  const [document, ofPage] = (await asked).map((reply) => reply.json<{ paths: object }>());
+  expect(Object.keys(document!.paths).length).toBeGreaterThan(150);
+  expect(ofPage).toEqual(document);
+});

@@ -1,6 +1,7 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, RouteOptions } from 'fastify';
 import type { OpenAPIV3_1 } from 'openapi-types';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { completed } from './api-document.ts';
@@ -21,11 +22,34 @@ const ABOUT = `The job book of a small silversmithing studio.
 
 Predictions are arithmetic from figures you or your supplier gave: try them on scrap; they do not replace safety data sheets, training or the law.`;
 
-/** OpenAPI 3.1 from the very schemas that validate, at /api/v1/openapi.json, and as a page at /docs. */
+const VERSION = '3.1.0';
+
+type Told = ReturnType<typeof jsonSchemaTransform>['schema'];
+
+/**
+ * OpenAPI 3.1 from the very schemas that validate, at /api/v1/openapi.json, and as a page at /docs. It is put together when somebody
+ * asks for it first, route by route, with turns for others between them.
+ */
 export async function describeApi(app: FastifyInstance): Promise<void> {
+  const routes: Pick<RouteOptions, 'schema' | 'url'>[] = [];
+  app.addHook('onRoute', ({ schema, url }) => {
+    if (schema) routes.push({ schema, url });
+  });
+  const toldBefore = new Map<object, Told>();
+  const tellAll = async () => {
+    for (const { schema, url } of routes) {
+      toldBefore.set(schema!, jsonSchemaTransform({ schema, url, openapiObject: { openapi: VERSION } } as never).schema);
+      await nextTurn();
+    }
+    app.swagger();
+    toldBefore.clear();
+    await nextTurn();
+  };
+  let allTold: Promise<void> | undefined;
+  const ready = () => (allTold ??= tellAll());
   await app.register(swagger, {
     openapi: {
-      openapi: '3.1.0',
+      openapi: VERSION,
       info: {
         title: 'Hearthbook',
         version: '0.1.0',
@@ -41,12 +65,21 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
       security: [{ token: [] }, { session: [] }],
     },
     // A route at the root of its folder is described as people call it, without the slash at its end.
-    transform: (route) => jsonSchemaTransform({ ...route, url: route.url.replace(/\/$/, '') }),
+    transform: (route) => ({
+      schema: toldBefore.get(route.schema) ?? jsonSchemaTransform(route).schema,
+      url: route.url.replace(/\/$/, ''),
+    }),
     transformObject: jsonSchemaTransformObject,
   });
   await app.register(swaggerUi, {
     routePrefix: '/docs',
     staticCSP: true,
+    uiHooks: {
+      preHandler: ({ url }, _reply, done) => {
+        if (/\/(json|yaml)$/.test(url)) ready().then(() => done(), done);
+        else done();
+      },
+    },
     // Nothing is asked of anybody else's server, and nothing is to be upgraded to TLS.
     transformStaticCSP: (csp) => csp.replace(' validator.swagger.io', '').replace('upgrade-insecure-requests;', ''),
     uiConfig: { docExpansion: 'none', validatorUrl: null },
@@ -58,6 +91,7 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
   });
   let described: OpenAPIV3_1.Document | undefined;
   app.get('/api/v1/openapi.json', { schema: { hide: true } }, async () => {
+    await ready();
     described ??= completed(app.swagger() as OpenAPIV3_1.Document);
     return described;
   });
