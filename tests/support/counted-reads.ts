@@ -7,9 +7,10 @@ export interface CountedReads {
   times: Map<string, number>;
 }
 
+const none = (): CountedReads => ({ rows: 0, asked: new Map(), times: new Map() });
+
 /** Counts what a connection reads from here on. @returns what was read since it was asked for last */
 export function countReads(sqlite: Database): () => CountedReads {
-  const none = (): CountedReads => ({ rows: 0, asked: new Map(), times: new Map() });
   let reads = none();
   const note = (text: string, given: unknown[], rows: number): void => {
     reads.rows += rows;

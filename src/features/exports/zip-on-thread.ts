@@ -23,11 +23,11 @@ export function zipOnThread(given: ExportToMake, gone: AbortSignal, done: () => 
   });
   let isWhole = false;
   let fault: Error | undefined;
+  const stop = () => {
+    fault = new Problem('too-slow', 'It was ended before there was an answer');
+    ask('stop');
+  };
   return new Promise((resolve, reject) => {
-    const stop = () => {
-      fault = new Problem('too-slow', 'It was ended before there was an answer');
-      ask('stop');
-    };
     gone.addEventListener('abort', stop, { once: true });
     if (gone.aborted) stop();
     thread.on('message', (told: FromExport) => {
