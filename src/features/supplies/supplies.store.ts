@@ -7,10 +7,18 @@ import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import { newId } from '../../platform/ids.ts';
 import { writeJournal } from '../../platform/journal.ts';
-import type { SupplySums } from './supply-level.ts';
 
 export type SupplyRow = typeof supplies.$inferSelect;
 export type SupplyMovementRow = typeof supplyMovements.$inferSelect;
+
+/** What the ledger of a supply adds up to. */
+export interface SupplySums {
+  onHandUnits: number;
+  /** Used, and not put back. */
+  outUnits: number;
+  /** Of a gram or a piece; null until some came in. */
+  averageCost: Decimal | null;
+}
 
 export function findSupply(db: Db, id: string): SupplyRow | undefined {
   return db.select().from(supplies).where(eq(supplies.id, id)).get();

@@ -1,6 +1,6 @@
 import type { Db } from '../../platform/db/client.ts';
-import { ledgerOf, listSupplies, type SupplyMovementRow, type SupplyRow } from './supplies.store.ts';
-import { inUnit, sumsOf, type SupplySums } from './supply-level.ts';
+import { ledgerOf, listSupplies, type SupplyMovementRow, type SupplyRow, type SupplySums } from './supplies.store.ts';
+import { inUnit, sumsOf } from './supply-level.ts';
 import { sumsNow } from './supply-sums.ts';
 
 interface SupplyFinding {

@@ -1,5 +1,5 @@
 import { Decimal, ZERO } from '../../../shared/decimal.ts';
-import type { SupplyMovementRow, SupplyRow } from './supplies.store.ts';
+import type { SupplyMovementRow, SupplyRow, SupplySums } from './supplies.store.ts';
 
 const TENTH_MG_PER_G = 10_000;
 
@@ -18,15 +18,6 @@ export function quantityOf(unit: Unit, units: number): number {
 export function inUnit(unit: Unit, units: number): string {
   const quantity = quantityOf(unit, units);
   return unit === 'g' ? `${quantity} g` : `${quantity} ${quantity === 1 ? 'piece' : 'pieces'}`;
-}
-
-/** What the ledger of a supply adds up to. */
-export interface SupplySums {
-  onHandUnits: number;
-  /** Used, and not put back. */
-  outUnits: number;
-  /** Of a gram or a piece; null until some came in. */
-  averageCost: Decimal | null;
 }
 
 export interface SupplyLevel extends SupplySums {

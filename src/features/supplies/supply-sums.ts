@@ -1,10 +1,10 @@
 import type { Db } from '../../platform/db/client.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import * as store from './supplies.store.ts';
-import { sumsOf, withLine, type SupplySums } from './supply-level.ts';
+import { sumsOf, withLine } from './supply-level.ts';
 
 /** What a supply has come to, as it was kept with the last line of its ledger. */
-export function sumsNow(db: Db, supplyId: string): SupplySums {
+export function sumsNow(db: Db, supplyId: string): store.SupplySums {
   return store.findSums(db, supplyId) ?? sumsOf(store.ledgerOf(db, supplyId));
 }
 
