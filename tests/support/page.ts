@@ -57,6 +57,8 @@ export async function visit(
 
 /** Holds what is on the page now to WCAG 2.2 AA, as far as a machine can tell. */
 export async function expectAccessible(page: Page): Promise<void> {
+  // Before that a page that is loaded anew is empty.
+  await page.locator('h1').first().waitFor({ state: 'attached' });
   await page.evaluate(AXE);
   const { violations } = await page.evaluate<AxeResults>(
     `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })`,
