@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Page } from 'playwright-core';
 import { workHeat } from '../support/at-the-bench.ts';
+import { aLine } from '../support/a-line.ts';
 import { aCutPendant, pressTo, sameClock } from '../support/at-the-tablet.ts';
 import { expectAccessible, expectNoSidewaysScroll, visit } from '../support/page.ts';
 
@@ -76,10 +77,12 @@ test('a lot is weighed while the network is gone, by a knuckle and a number, and
 test('a student guesses with the network gone; the answer comes when it is back', async () => {
   const { app, heats, lots, plan } = await aCutPendant({ kind: 'teaching_piece' });
   for (const heat of heats.slice(0, 3)) await workHeat(app.bench, heat.id, lots);
-  const { page, context } = await visit(app, `/bench?heat=${heats[3]!.id}`, { as: 'student', width: 820 });
+  const line = await aLine(app);
+  const { page, context } = await visit(line.app, `/bench?heat=${heats[3]!.id}`, { as: 'student', width: 820 });
   await sameClock(app, page);
   await page.getByRole('heading', { name: 'Guess first' }).waitFor();
   await expect.poll(() => page.evaluate(KEPT)).toBe(true);
+  await line.cut();
   await context.setOffline(true);
   for (const joint of ['wall-seam', 'bail-seam', 'bezel'])
     await page.getByRole('group').filter({ hasText: joint }).getByRole('button', { name: 'softens' }).click();
@@ -88,6 +91,7 @@ test('a student guesses with the network gone; the answer comes when it is back'
   await page.reload();
   await page.getByText('Your guess is kept on this device').waitFor();
   expect(await page.getByText(/predicted/).count()).toBe(0);
+  await line.mend();
   await context.setOffline(false);
   await page.getByText(/wall-seam: (guessed right|you said)/).waitFor();
   expect((await app.student.get(`/plans/${plan.id}/guesses`).expect(200)).body.guesses).toHaveLength(3);

@@ -2,6 +2,7 @@ import { eq } from 'drizzle-orm';
 import { expect, test } from 'vitest';
 import { joints } from '../../src/platform/db/tables.ts';
 import { heatsOf, planInUse, readiness } from '../support/at-the-bench.ts';
+import { aLine } from '../support/a-line.ts';
 import { aCutPendant, mainButton, pressTo, sameClock, untilItMayFlow } from '../support/at-the-tablet.ts';
 import { expectAccessible, PASSWORD, visit } from '../support/page.ts';
 import { pendantPlan } from '../support/pendant.ts';
@@ -12,7 +13,8 @@ const KEPT = `navigator.serviceWorker.ready.then(() => caches.open('files')).the
 test('a heat goes on while the network is gone, also through a reload, and is in the book with its own times after', async () => {
   const { app, heats, lots } = await aCutPendant();
   const { bench } = app;
-  const { page, context } = await visit(app, '/bench', { as: 'bench', width: 820 });
+  const line = await aLine(app);
+  const { page, context } = await visit(line.app, '/bench', { as: 'bench', width: 820 });
   await sameClock(app, page);
   const inBook = async (index = 0) => (await bench.get(`/heats/${heats[index]!.id}`).expect(200)).body;
   const stateOf = async (index = 0) => (await inBook(index)).state as string;
@@ -23,8 +25,7 @@ test('a heat goes on while the network is gone, also through a reload, and is in
   await page.reload();
   await later;
 
-  // The browser's switch alone lets a request through now and then while a page is loaded anew.
-  await context.route('**/api/**', (route) => route.abort('internetdisconnected'));
+  await line.cut();
   await context.setOffline(true);
   await pressTo(page, 'Light it');
   await pressTo(page, 'Flux clear');
@@ -47,7 +48,7 @@ test('a heat goes on while the network is gone, also through a reload, and is in
   await page.getByText('8 steps are kept on this device').waitFor();
   const backAt = app.clock.now().toISOString();
 
-  await context.unroute('**/api/**');
+  await line.mend();
   await context.setOffline(false);
   await expect.poll(() => stateOf(1)).toBe('primed');
   await page.getByText('kept on this device').waitFor({ state: 'hidden' });
