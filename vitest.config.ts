@@ -9,8 +9,6 @@ export default defineConfig({
     maxWorkers: '100%',
     reporters: ['default', ['json', { outputFile: 'node_modules/.cache/test-report.json' }]],
     testTimeout: 240_000,
-    // A browser on a busy machine is late now and then. The report names each test that was asked twice.
-    retry: 1,
     expect: { poll: { timeout: 30_000 } },
     hookTimeout: 240_000,
   },
