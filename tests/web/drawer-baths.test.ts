@@ -25,8 +25,10 @@ test('a pickle is mixed, made harmless and gone, each with what has to be noted'
   await page.clock.setFixedTime(app.clock.now());
   await page.getByText('No pickle is mixed.').waitFor();
   await page.getByRole('button', { name: 'It is mixed' }).click();
-  await page.getByRole('link', { name: 'Pickle B1 on its own' }).click();
-  await page.waitForURL(/\/baths\//);
+  const onItsOwn = page.getByRole('link', { name: 'Pickle B1 on its own' });
+  await onItsOwn.click();
+  // The list has the same buttons, and stays until the other page is there.
+  await onItsOwn.waitFor({ state: 'hidden' });
   await page.getByRole('button', { name: 'It is neutralised' }).click();
   await page.getByLabel('Reason').fill('made up twice as strong');
   await page.getByLabel('pH measured').fill('7.5');
