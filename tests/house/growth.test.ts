@@ -20,7 +20,7 @@ const GROWING = new Set(
 );
 
 /** A page that was not full yet may become full. */
-const LEAST_ROWS = 150;
+const LEAST_ROWS = 120;
 /** The last eight weeks are the same in both books. */
 const DAYS = 56;
 /** For a machine that has much else to do. */

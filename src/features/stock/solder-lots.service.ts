@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { onceEach } from '../../../shared/once-each.ts';
 import { countDifference } from '../../../shared/stock/count-difference.ts';
 import { dateInZone } from '../../platform/clock.ts';
 import type { Db } from '../../platform/db/client.ts';
@@ -50,8 +51,11 @@ export function createSolderLotService({ db, clock }: Platform) {
 
     get: (actor: Actor, id: string) => showLot(db, actor, store.getLot(db, id)),
 
-    list: (actor: Actor, query: z.infer<typeof SolderLotQuery>) =>
-      pageOf(store.listLots(db, query), query, (row) => showLot(db, actor, row)),
+    list(actor: Actor, query: z.infer<typeof SolderLotQuery>) {
+      // Many lots of few products.
+      const product = onceEach((id) => getProduct(db, id));
+      return pageOf(store.listLots(db, query), query, (row) => showLot(db, actor, row, product(row.productId)));
+    },
 
     move(actor: Actor, id: string, sent: z.infer<typeof SolderLotMove>) {
       return db.transaction((tx) => showLot(tx, actor, moveLot(tx, actor, { id, sent, now: clock.now() })));
@@ -101,8 +105,12 @@ export function createSolderLotService({ db, clock }: Platform) {
   };
 }
 
-export function showLot(db: Db, actor: Actor, { unitCostPerG, receivedTenthMg, ...lot }: store.LotRow) {
-  const product = getProduct(db, lot.productId);
+export function showLot(
+  db: Db,
+  actor: Actor,
+  { unitCostPerG, receivedTenthMg, ...lot }: store.LotRow,
+  product = getProduct(db, lot.productId),
+) {
   return {
     ...lot,
     state: lot.state as z.infer<typeof SolderLotQuery>['state'] & string,
