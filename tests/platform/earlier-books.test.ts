@@ -4,7 +4,6 @@ import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest';
 import { buildApp } from '../../src/app.ts';
 import { ACCESS } from '../../src/platform/http/access-table.ts';
 import { migrate, readMigrations } from '../../src/platform/db/migrate.ts';
-import * as tables from '../../src/platform/db/tables.ts';
 import { actorFrom } from '../../src/features/people/keys.service.ts';
 import { owners } from '../../src/features/people/people.store.ts';
 import { bookOfSchema, contentsOf, filledUp, sumsOf, type Book } from '../support/earlier-books.ts';
@@ -58,7 +57,7 @@ test.each(migrations.map(({ name }, index) => [name, index + 1] as const))(
     if (before.has('metal_holds')) expect(sumsOf(book)).toEqual(sums);
 
     if (count % 5 !== 1) return;
-    const db = drizzle(book, { schema: tables });
+    const db = drizzle(book);
     const { http, services } = await buildApp({ db, clock }, { logLevel: 'silent' });
     onTestFinished(() => http.close());
     const [owner] = owners(db);

@@ -5,7 +5,6 @@ import { Decrypter } from 'age-encryption';
 import Database from 'better-sqlite3';
 import { drizzle } from 'drizzle-orm/better-sqlite3';
 import { readMigrations } from '../../platform/db/migrate.ts';
-import * as tables from '../../platform/db/tables.ts';
 import { systemClock } from '../../platform/clock.ts';
 import { createStockService } from '../stock/index.ts';
 
@@ -34,7 +33,7 @@ export function faultOfBook(file: string): string | null {
     if (applied.length === 0) return 'it is not a book of Hearthbook';
     if (newer) return `it was written by a newer Hearthbook (${newer.name})`;
     if (applied.length < known.size) return null;
-    const { findings } = createStockService({ db: drizzle(book, { schema: tables }), clock: systemClock }).audit();
+    const { findings } = createStockService({ db: drizzle(book), clock: systemClock }).audit();
     return findings.length === 0 ? null : `its stock does not add up: ${findings[0]!.says}`;
   } catch (error) {
     if (error instanceof Database.SqliteError) return `it cannot be read as a book: ${error.message}`;

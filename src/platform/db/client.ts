@@ -6,13 +6,12 @@ import type { BaseSQLiteDatabase } from 'drizzle-orm/sqlite-core';
 import { keepStatements } from './kept-statements.ts';
 import { lastApplied, migrate, readMigrations } from './migrate.ts';
 import { whyNotOpened } from './book-fault.ts';
-import * as tables from './tables.ts';
 
 /** The database or an open transaction: every query takes one as its first argument, so that it stays inside its transaction. */
-export type Db = BaseSQLiteDatabase<'sync', RunResult, typeof tables>;
+export type Db = BaseSQLiteDatabase<'sync', RunResult>;
 
 export interface OpenDb {
-  db: BetterSQLite3Database<typeof tables> & { $client: Database.Database };
+  db: BetterSQLite3Database & { $client: Database.Database };
   close: () => void;
 }
 
@@ -58,7 +57,7 @@ function ready(sqlite: Database.Database, at: Date): OpenDb {
   if (before !== null && before < '0029') sqlite.exec('VACUUM');
   sqlite.pragma('foreign_keys = ON');
   keepStatements(sqlite);
-  return { db: drizzle(sqlite, { schema: tables }), close: () => sqlite.close() };
+  return { db: drizzle(sqlite), close: () => sqlite.close() };
 }
 
 /** SQLite opens for reading what it may not write, and then stays so: a server on it would never write again, whatever became of the disk. */
