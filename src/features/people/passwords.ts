@@ -1,4 +1,4 @@
-import { createHash, randomBytes, scrypt, timingSafeEqual, type ScryptOptions } from 'node:crypto';
+import { hash, randomBytes, scrypt, timingSafeEqual, type ScryptOptions } from 'node:crypto';
 import { promisify } from 'node:util';
 
 const scryptAsync = promisify<string, Buffer, number, ScryptOptions, Buffer>(scrypt);
@@ -34,5 +34,5 @@ export function newSecret(): string {
 
 /** What is kept of a session's or a token's secret. It has full entropy, so one fast hash is enough. */
 export function hashSecret(secret: string): string {
-  return createHash('sha256').update(secret).digest('base64url');
+  return hash('sha256', secret, 'base64url');
 }
