@@ -1,5 +1,6 @@
-import { desc, eq, lt, lte } from 'drizzle-orm';
+import { desc, eq, lte } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { backups } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -7,27 +8,21 @@ import { notFound } from '../../platform/http/problem.ts';
 export type BackupRow = typeof backups.$inferSelect;
 
 export function getBackup(db: Db, id: string): BackupRow {
-  const row = db.select().from(backups).where(eq(backups.id, id)).get();
+  const row = rowById(db, backups, id);
   if (!row) throw notFound('backup', id);
   return row;
 }
 
 export function listBackups(db: Db, { limit, cursor }: Page): BackupRow[] {
-  return db
-    .select()
-    .from(backups)
-    .where(cursor === undefined ? undefined : lt(backups.id, cursor))
-    .orderBy(desc(backups.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, backups, { limit, cursor });
 }
 
 export function insertBackup(tx: Db, row: typeof backups.$inferInsert): BackupRow {
-  return tx.insert(backups).values(row).returning().get();
+  return insertRow(tx, backups, row);
 }
 
 export function changeBackup(tx: Db, id: string, change: Partial<BackupRow>): BackupRow {
-  return tx.update(backups).set(change).where(eq(backups.id, id)).returning().get();
+  return updateRow(tx, backups, id, change);
 }
 
 /** Newest first. */

@@ -1,5 +1,6 @@
 import { and, asc, count, desc, eq, getTableColumns, inArray, isNull, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { bathDips, dipReversals, heats, pickleBaths } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -9,7 +10,7 @@ export type DipRow = typeof bathDips.$inferSelect;
 export type DipReversalRow = typeof dipReversals.$inferSelect;
 
 export function findBath(db: Db, id: string): BathRow | undefined {
-  return db.select().from(pickleBaths).where(eq(pickleBaths.id, id)).get();
+  return rowById(db, pickleBaths, id);
 }
 
 /** @throws {Problem} not-found */
@@ -20,18 +21,7 @@ export function getBath(db: Db, id: string): BathRow {
 }
 
 export function listBaths(db: Db, { limit, cursor, state }: Page & { state?: string | undefined }): BathRow[] {
-  return db
-    .select()
-    .from(pickleBaths)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(pickleBaths.id, cursor),
-        state === undefined ? undefined : eq(pickleBaths.state, state),
-      ),
-    )
-    .orderBy(desc(pickleBaths.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, pickleBaths, { limit, cursor }, { state });
 }
 
 export function allBaths(db: Db): BathRow[] {
@@ -48,11 +38,11 @@ export function bathsInStates(db: Db, states: readonly string[]): BathRow[] {
 }
 
 export function insertBath(db: Db, row: typeof pickleBaths.$inferInsert): BathRow {
-  return db.insert(pickleBaths).values(row).returning().get();
+  return insertRow(db, pickleBaths, row);
 }
 
 export function updateBath(db: Db, id: string, change: Partial<BathRow>): BathRow {
-  return db.update(pickleBaths).set(change).where(eq(pickleBaths.id, id)).returning().get();
+  return updateRow(db, pickleBaths, id, change);
 }
 
 /** What the dips of a bath took together, of those that count: not taken back. */
@@ -99,9 +89,9 @@ function dipsWithMore(db: Db) {
 }
 
 export function insertDipReversal(db: Db, row: DipReversalRow): DipReversalRow {
-  return db.insert(dipReversals).values(row).returning().get();
+  return insertRow(db, dipReversals, row);
 }
 
 export function insertDip(db: Db, row: typeof bathDips.$inferInsert): DipRow {
-  return db.insert(bathDips).values(row).returning().get();
+  return insertRow(db, bathDips, row);
 }

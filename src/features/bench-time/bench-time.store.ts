@@ -1,5 +1,6 @@
-import { and, desc, eq, gt, gte, inArray, isNotNull, isNull, lt, max, min, ne, notInArray, or } from 'drizzle-orm';
+import { and, eq, gt, gte, inArray, isNotNull, isNull, lt, max, min, ne, notInArray, or } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { benchTimes, commissions, heats, journal, people, pieces } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
@@ -12,24 +13,11 @@ export interface BenchTimeFilter {
 }
 
 export function findBenchTime(db: Db, id: string): BenchTimeRow | undefined {
-  return db.select().from(benchTimes).where(eq(benchTimes.id, id)).get();
+  return rowById(db, benchTimes, id);
 }
 
 export function listBenchTimes(db: Db, { limit, cursor, personId, pieceId, state }: Page & BenchTimeFilter): BenchTimeRow[] {
-  return db
-    .select()
-    .from(benchTimes)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(benchTimes.id, cursor),
-        personId === undefined ? undefined : eq(benchTimes.personId, personId),
-        pieceId === undefined ? undefined : eq(benchTimes.pieceId, pieceId),
-        state === undefined ? undefined : eq(benchTimes.state, state),
-      ),
-    )
-    .orderBy(desc(benchTimes.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, benchTimes, { limit, cursor }, { personId, pieceId, state });
 }
 
 export function findRunning(db: Db, personId: string): BenchTimeRow | undefined {
@@ -139,11 +127,11 @@ export function overlapping(
 }
 
 export function insertBenchTime(db: Db, row: typeof benchTimes.$inferInsert): BenchTimeRow {
-  return db.insert(benchTimes).values(row).returning().get();
+  return insertRow(db, benchTimes, row);
 }
 
 export function updateBenchTime(db: Db, id: string, change: Partial<BenchTimeRow>): BenchTimeRow {
-  return db.update(benchTimes).set(change).where(eq(benchTimes.id, id)).returning().get();
+  return updateRow(db, benchTimes, id, change);
 }
 
 export interface Names {

@@ -1,5 +1,6 @@
-import { desc, eq, lt } from 'drizzle-orm';
+import { eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows } from '../../platform/db/rows.ts';
 import { monthLocks } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
@@ -11,13 +12,7 @@ export function findLock(db: Db, month: string): MonthLockRow | undefined {
 
 /** Closed months, the one closed last first. */
 export function listLocks(db: Db, { limit, cursor }: Page): MonthLockRow[] {
-  return db
-    .select()
-    .from(monthLocks)
-    .where(cursor === undefined ? undefined : lt(monthLocks.id, cursor))
-    .orderBy(desc(monthLocks.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, monthLocks, { limit, cursor });
 }
 
 export function allLocks(db: Db): MonthLockRow[] {
@@ -25,5 +20,5 @@ export function allLocks(db: Db): MonthLockRow[] {
 }
 
 export function insertLock(db: Db, row: typeof monthLocks.$inferInsert): MonthLockRow {
-  return db.insert(monthLocks).values(row).returning().get();
+  return insertRow(db, monthLocks, row);
 }

@@ -1,30 +1,20 @@
-import { and, asc, desc, eq, lt } from 'drizzle-orm';
+import { asc, eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows } from '../../platform/db/rows.ts';
 import { clientLetters } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
 export type ClientLetterRow = typeof clientLetters.$inferSelect;
 
 export function insertLetter(db: Db, row: typeof clientLetters.$inferInsert): ClientLetterRow {
-  return db.insert(clientLetters).values(row).returning().get();
+  return insertRow(db, clientLetters, row);
 }
 
 export function listLetters(
   db: Db,
   { limit, cursor, commissionId }: Page & { commissionId?: string | undefined },
 ): ClientLetterRow[] {
-  return db
-    .select()
-    .from(clientLetters)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(clientLetters.id, cursor),
-        commissionId === undefined ? undefined : eq(clientLetters.commissionId, commissionId),
-      ),
-    )
-    .orderBy(desc(clientLetters.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, clientLetters, { limit, cursor }, { commissionId });
 }
 
 /** What the client of a commission was told, in the order of its days. */

@@ -1,7 +1,10 @@
 import { desc, eq, isNull, lt, or, and, sql } from 'drizzle-orm';
 import type { z } from 'zod';
 import { bookFault } from '../../platform/db/book-fault.ts';
-import { clientLooks, clients, people } from '../../platform/db/tables.ts';
+import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
+import { clientLooks, clients, commissions, payments, people, pieces, quotes } from '../../platform/db/tables.ts';
+import { insertRow } from '../../platform/db/rows.ts';
 import type { Actor } from '../../platform/http/actor.ts';
 import { pageOf } from '../../platform/http/paging.ts';
 import { newId } from '../../platform/ids.ts';
@@ -29,15 +32,13 @@ export function createClientLookService({ db, clock }: Platform) {
         noted.clear();
       }
       const keyOf = (clientId: string | null) => `${personId} ${way} ${clientId}`;
-      const seen = at === 'everybody' ? [null] : 'clients' in at ? [...new Set(at.clients)] : clientsOf(at.of);
+      const seen = at === 'everybody' ? [null] : 'clients' in at ? [...new Set(at.clients)] : clientsOf(db, at.of);
       const fresh = seen.filter((clientId) => !noted.has(keyOf(clientId)));
       if (fresh.length === 0) return;
       try {
         db.transaction((tx) => {
           for (const clientId of fresh)
-            tx.insert(clientLooks)
-              .values({ id: newId(now), clientId, personId, way, at: now.toISOString() })
-              .run();
+            insertRow(tx, clientLooks, { id: newId(now), clientId, personId, way, at: now.toISOString() });
         });
       } catch (error) {
         if (bookFault(error as Error)) return;
@@ -66,20 +67,24 @@ export function createClientLookService({ db, clock }: Platform) {
       return pageOf(rows, query, (row) => row);
     },
   };
-
-  /** Whose commissions those are, or what hangs on them. */
-  function clientsOf(ids: readonly string[]): string[] {
-    const those = sql`(SELECT value FROM json_each(${JSON.stringify(ids)}))`;
-    const commissionIds = sql.join(
-      ['quotes', 'payments', 'pieces'].map(
-        (table) => sql`SELECT commission_id FROM ${sql.identifier(table)} WHERE id IN ${those}`,
-      ),
-      sql` UNION `,
-    );
-    return db
-      .all<{ id: string }>(
-        sql`SELECT DISTINCT client_id AS id FROM commissions WHERE client_id IS NOT NULL AND (id IN ${those} OR id IN (${commissionIds}))`,
-      )
-      .map(({ id }) => id);
-  }
 }
+
+/** Whose commissions those are, or what hangs on them. */
+function clientsOf(db: Db, ids: readonly string[]): string[] {
+  return clientsBehind(db)
+    .all({ ids: JSON.stringify(ids) })
+    .flatMap(({ id }) => id ?? []);
+}
+
+const clientsBehind = prepared((db) => {
+  const those = sql`(SELECT value FROM json_each(${sql.placeholder('ids')}))`;
+  const commissionIds = sql.join(
+    [quotes, payments, pieces].map((table) => sql`SELECT ${table.commissionId} FROM ${table} WHERE ${table.id} IN ${those}`),
+    sql` UNION `,
+  );
+  return db
+    .selectDistinct({ id: commissions.clientId })
+    .from(commissions)
+    .where(sql`${commissions.id} IN ${those} OR ${commissions.id} IN (${commissionIds})`)
+    .prepare();
+});

@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, like, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, updateRow } from '../../platform/db/rows.ts';
 import { prepared } from '../../platform/db/prepared.ts';
 import { clients } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -56,9 +57,9 @@ export function clientsOldestFirst(db: Db): ClientRow[] {
 }
 
 export function insertClient(db: Db, row: typeof clients.$inferInsert): ClientRow {
-  return db.insert(clients).values(row).returning().get();
+  return insertRow(db, clients, row);
 }
 
 export function updateClient(db: Db, id: string, change: Partial<ClientRow>): ClientRow {
-  return db.update(clients).set(change).where(eq(clients.id, id)).returning().get();
+  return updateRow(db, clients, id, change);
 }

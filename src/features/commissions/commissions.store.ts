@@ -1,5 +1,7 @@
-import { and, desc, eq, inArray, isNotNull, lt, ne, sql, type SQL } from 'drizzle-orm';
+import { and, eq, inArray, isNotNull, ne, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { prepared } from '../../platform/db/prepared.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { clients, commissions, payments, pieces, plans, quotes } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -13,7 +15,7 @@ export interface CommissionFilter {
 }
 
 export function findCommission(db: Db, id: string): CommissionRow | undefined {
-  return db.select().from(commissions).where(eq(commissions.id, id)).get();
+  return rowById(db, commissions, id);
 }
 
 export function getCommission(db: Db, id: string): CommissionRow {
@@ -23,20 +25,7 @@ export function getCommission(db: Db, id: string): CommissionRow {
 }
 
 export function listCommissions(db: Db, { limit, cursor, state, clientId, kind }: Page & CommissionFilter): CommissionRow[] {
-  return db
-    .select()
-    .from(commissions)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(commissions.id, cursor),
-        state === undefined ? undefined : eq(commissions.state, state),
-        clientId === undefined ? undefined : eq(commissions.clientId, clientId),
-        kind === undefined ? undefined : eq(commissions.kind, kind),
-      ),
-    )
-    .orderBy(desc(commissions.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, commissions, { limit, cursor }, { state, clientId, kind });
 }
 
 export function commissionsIn(db: Db, state: string): CommissionRow[] {
@@ -44,18 +33,26 @@ export function commissionsIn(db: Db, state: string): CommissionRow[] {
 }
 
 export function insertCommission(db: Db, row: typeof commissions.$inferInsert): CommissionRow {
-  return db.insert(commissions).values(row).returning().get();
+  return insertRow(db, commissions, row);
 }
 
 export function updateCommission(db: Db, id: string, change: Partial<CommissionRow>): CommissionRow {
-  return db.update(commissions).set(change).where(eq(commissions.id, id)).returning().get();
+  return updateRow(db, commissions, id, change);
 }
 
 export function clientNames(db: Db, ids: string[]): Map<string, string> {
   if (ids.length === 0) return new Map();
-  const rows = db.select({ id: clients.id, name: clients.name }).from(clients).where(inArray(clients.id, ids)).all();
+  const rows = namesAmong(db).all({ ids: JSON.stringify(ids) });
   return new Map(rows.map(({ id, name }) => [id, name]));
 }
+
+const namesAmong = prepared((db) =>
+  db
+    .select({ id: clients.id, name: clients.name })
+    .from(clients)
+    .where(sql`${clients.id} IN (SELECT value FROM json_each(${sql.placeholder('ids')}))`)
+    .prepare(),
+);
 
 export function pieceExists(db: Db, id: string): boolean {
   return db.select({ id: pieces.id }).from(pieces).where(eq(pieces.id, id)).get() !== undefined;

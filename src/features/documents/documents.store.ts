@@ -1,5 +1,6 @@
 import { and, asc, count, eq, inArray, isNotNull, isNull, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { rowById } from '../../platform/db/rows.ts';
 import {
   hallmarkPacketPieces,
   hallmarkPackets,
@@ -19,7 +20,7 @@ export type PaymentRow = typeof payments.$inferSelect;
 export type PacketRow = typeof hallmarkPackets.$inferSelect;
 
 export function findQuote(db: Db, id: string): QuoteRow | undefined {
-  return db.select().from(quotes).where(eq(quotes.id, id)).get();
+  return rowById(db, quotes, id);
 }
 
 /** The version that was accepted; a commission has one at most. */
@@ -32,7 +33,7 @@ export function acceptedQuote(db: Db, commissionId: string): QuoteRow | undefine
 }
 
 export function findPayment(db: Db, id: string): PaymentRow | undefined {
-  return db.select().from(payments).where(eq(payments.id, id)).get();
+  return rowById(db, payments, id);
 }
 
 /** Payments of a commission that were received or sent back, oldest first. */
@@ -55,7 +56,7 @@ export function insertSentLetter(db: Db, row: { quoteId: string; paper: Paper; c
 }
 
 export function findPacket(db: Db, id: string): PacketRow | undefined {
-  return db.select().from(hallmarkPackets).where(eq(hallmarkPackets.id, id)).get();
+  return rowById(db, hallmarkPackets, id);
 }
 
 /** What is in a packet for an assay office, by the numbers of the pieces. */

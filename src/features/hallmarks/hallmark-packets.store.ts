@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, exists, inArray, lt, notInArray } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateRow } from '../../platform/db/rows.ts';
 import { hallmarkPacketPieces, hallmarkPackets, pieces, solderHistory, solderProducts } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -13,7 +14,7 @@ export interface PacketFilter {
 }
 
 export function getPacket(db: Db, id: string): PacketRow {
-  const row = db.select().from(hallmarkPackets).where(eq(hallmarkPackets.id, id)).get();
+  const row = rowById(db, hallmarkPackets, id);
   if (!row) throw notFound('packet', id);
   return row;
 }
@@ -42,11 +43,11 @@ export function listPackets(db: Db, { limit, cursor, state, pieceId }: Page & Pa
 }
 
 export function insertPacket(db: Db, row: typeof hallmarkPackets.$inferInsert): PacketRow {
-  return db.insert(hallmarkPackets).values(row).returning().get();
+  return insertRow(db, hallmarkPackets, row);
 }
 
 export function updatePacket(db: Db, id: string, change: Partial<PacketRow>): PacketRow {
-  return db.update(hallmarkPackets).set(change).where(eq(hallmarkPackets.id, id)).returning().get();
+  return updateRow(db, hallmarkPackets, id, change);
 }
 
 /** What is in a packet, by the numbers of the pieces. */

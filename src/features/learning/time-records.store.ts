@@ -1,6 +1,7 @@
 import { and, asc, desc, eq, exists, gte, inArray, isNull, lt, ne, notExists, notInArray, sql, type SQL } from 'drizzle-orm';
 import type { EstimateRequest } from '../../../shared/costing/estimate-request.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows } from '../../platform/db/rows.ts';
 import { isAmong } from '../../platform/db/is-among.ts';
 import { benchTimes, commissions, incidents, learnedFactors, pieces, quotes } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -99,7 +100,7 @@ export function minutesLost(db: Db, commissionIds: readonly string[]) {
 }
 
 export function insertFactor(db: Db, row: typeof learnedFactors.$inferInsert): FactorRow {
-  return db.insert(learnedFactors).values(row).returning().get();
+  return insertRow(db, learnedFactors, row);
 }
 
 /** The factor that was accepted last for an operation, of everybody's records. */
@@ -115,16 +116,5 @@ export function factorNow(db: Db, operation: string): FactorRow | undefined {
 
 /** Every factor that was ever accepted, newest first. */
 export function listFactors(db: Db, { limit, cursor, operation }: Page & { operation?: string | undefined }): FactorRow[] {
-  return db
-    .select()
-    .from(learnedFactors)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(learnedFactors.id, cursor),
-        operation === undefined ? undefined : eq(learnedFactors.operation, operation),
-      ),
-    )
-    .orderBy(desc(learnedFactors.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, learnedFactors, { limit, cursor }, { operation });
 }

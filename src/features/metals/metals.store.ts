@@ -1,11 +1,12 @@
-import { asc, eq } from 'drizzle-orm';
+import { asc } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateRow } from '../../platform/db/rows.ts';
 import { ownMetals } from '../../platform/db/tables.ts';
 
 export type OwnMetalRow = typeof ownMetals.$inferSelect;
 
 export function findOwnMetal(db: Db, id: string): OwnMetalRow | undefined {
-  return db.select().from(ownMetals).where(eq(ownMetals.id, id)).get();
+  return rowById(db, ownMetals, id);
 }
 
 export function listOwnMetals(db: Db): OwnMetalRow[] {
@@ -13,9 +14,9 @@ export function listOwnMetals(db: Db): OwnMetalRow[] {
 }
 
 export function insertOwnMetal(db: Db, row: typeof ownMetals.$inferInsert): OwnMetalRow {
-  return db.insert(ownMetals).values(row).returning().get();
+  return insertRow(db, ownMetals, row);
 }
 
 export function updateOwnMetal(db: Db, id: string, change: Partial<OwnMetalRow>): OwnMetalRow {
-  return db.update(ownMetals).set(change).where(eq(ownMetals.id, id)).returning().get();
+  return updateRow(db, ownMetals, id, change);
 }

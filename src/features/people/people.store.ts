@@ -1,5 +1,6 @@
 import { and, desc, eq, gt, isNotNull, isNull, like, lt, ne, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { prepared } from '../../platform/db/prepared.ts';
 import { people, sessions, sharedTablets, tokens } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -9,7 +10,7 @@ export type TokenRow = typeof tokens.$inferSelect;
 export type SessionRow = typeof sessions.$inferSelect;
 
 export function findPerson(db: Db, id: string): PersonRow | undefined {
-  return db.select().from(people).where(eq(people.id, id)).get();
+  return rowById(db, people, id);
 }
 
 export function findBySignInName(db: Db, signInName: string): PersonRow | undefined {
@@ -27,25 +28,19 @@ export function owners(db: Db): PersonRow[] {
 }
 
 export function listPeople(db: Db, { limit, cursor }: Page): PersonRow[] {
-  return db
-    .select()
-    .from(people)
-    .where(cursor === undefined ? undefined : lt(people.id, cursor))
-    .orderBy(desc(people.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, people, { limit, cursor });
 }
 
 export function insertPerson(db: Db, row: typeof people.$inferInsert): PersonRow {
-  return db.insert(people).values(row).returning().get();
+  return insertRow(db, people, row);
 }
 
 export function updatePerson(db: Db, id: string, change: Partial<PersonRow>): PersonRow {
-  return db.update(people).set(change).where(eq(people.id, id)).returning().get();
+  return updateRow(db, people, id, change);
 }
 
 export function insertSession(db: Db, row: typeof sessions.$inferInsert): void {
-  db.insert(sessions).values(row).run();
+  insertRow(db, sessions, row);
 }
 
 /** A session that is open at a moment, with its person. */
@@ -110,7 +105,7 @@ export function endSession(db: Db, id: string, personId: string | null, at: stri
 }
 
 export function insertToken(db: Db, row: typeof tokens.$inferInsert): TokenRow {
-  return db.insert(tokens).values(row).returning().get();
+  return insertRow(db, tokens, row);
 }
 
 /** A token that is good, with its person. */
@@ -128,7 +123,7 @@ const goodToken = prepared((db) =>
 );
 
 export function findToken(db: Db, id: string): TokenRow | undefined {
-  return db.select().from(tokens).where(eq(tokens.id, id)).get();
+  return rowById(db, tokens, id);
 }
 
 /** A person's own tokens, or everybody's. */

@@ -1,5 +1,6 @@
-import { and, desc, eq, gt, isNull, lt } from 'drizzle-orm';
+import { and, eq, gt, isNull } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById } from '../../platform/db/rows.ts';
 import { oneTimeCodes, people, pins, pinTries, sessions, sharedTablets } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import type { PersonRow } from './people.store.ts';
@@ -8,11 +9,11 @@ export type TabletRow = typeof sharedTablets.$inferSelect;
 export type PinRow = typeof pins.$inferSelect;
 
 export function insertTablet(db: Db, row: typeof sharedTablets.$inferInsert): TabletRow {
-  return db.insert(sharedTablets).values(row).returning().get();
+  return insertRow(db, sharedTablets, row);
 }
 
 export function findTablet(db: Db, id: string): TabletRow | undefined {
-  return db.select().from(sharedTablets).where(eq(sharedTablets.id, id)).get();
+  return rowById(db, sharedTablets, id);
 }
 
 export function findTabletByToken(db: Db, tokenHash: string): TabletRow | undefined {
@@ -21,13 +22,7 @@ export function findTabletByToken(db: Db, tokenHash: string): TabletRow | undefi
 }
 
 export function listTablets(db: Db, { limit, cursor }: Page): TabletRow[] {
-  return db
-    .select()
-    .from(sharedTablets)
-    .where(cursor === undefined ? undefined : lt(sharedTablets.id, cursor))
-    .orderBy(desc(sharedTablets.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, sharedTablets, { limit, cursor });
 }
 
 export function revokeTablet(db: Db, id: string, at: string): TabletRow {

@@ -1,5 +1,6 @@
-import { and, desc, eq, inArray, lt, or, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, lt, or } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateVersion } from '../../platform/db/rows.ts';
 import { commissions, photoFiles, photos } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { practicePieces } from '../pieces/index.ts';
@@ -16,7 +17,7 @@ interface PhotoQuery extends Page {
 }
 
 export function findPhoto(db: Db, id: string): PhotoRow | undefined {
-  return db.select().from(photos).where(eq(photos.id, id)).get();
+  return rowById(db, photos, id);
 }
 
 export function listPhotos(db: Db, { limit, cursor, practiceOnly, ...of }: PhotoQuery): PhotoRow[] {
@@ -60,7 +61,7 @@ export function photosForClient(db: Db, commissionId: string): PhotoRow[] {
 }
 
 export function insertPhoto(db: Db, row: typeof photos.$inferInsert, files: Readonly<Record<PhotoSize, Buffer>>): PhotoRow {
-  const photo = db.insert(photos).values(row).returning().get();
+  const photo = insertRow(db, photos, row);
   for (const size of ['full', 'thumbnail'] as const)
     db.insert(photoFiles).values({ photoId: photo.id, size, bytes: files[size] }).run();
   return photo;
@@ -79,12 +80,7 @@ export function findPhotoFile(db: Db, { id, sha256 }: Pick<PhotoRow, 'id' | 'sha
 }
 
 export function updatePhoto(db: Db, id: string, change: Partial<PhotoRow>): PhotoRow {
-  return db
-    .update(photos)
-    .set({ ...change, version: sql`${photos.version} + 1` })
-    .where(eq(photos.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, photos, id, change);
 }
 
 /** The bytes go with it. */

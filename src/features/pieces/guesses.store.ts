@@ -1,5 +1,6 @@
 import { and, asc, eq, gte, lt, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow } from '../../platform/db/rows.ts';
 import { prepared } from '../../platform/db/prepared.ts';
 import { heats, jointGuesses, people, pieces, plans, tutorYes } from '../../platform/db/tables.ts';
 
@@ -7,7 +8,7 @@ export type GuessRow = typeof jointGuesses.$inferSelect;
 export type TutorYesRow = typeof tutorYes.$inferSelect;
 
 export function insertGuess(db: Db, row: GuessRow): GuessRow {
-  return db.insert(jointGuesses).values(row).returning().get();
+  return insertRow(db, jointGuesses, row);
 }
 
 /** What one person guessed of the heats of a plan, or everybody. */
@@ -78,7 +79,7 @@ const yesOfHeat = prepared((db) =>
 );
 
 export function insertTutorYes(db: Db, row: TutorYesRow): TutorYesRow {
-  return db.insert(tutorYes).values(row).returning().get();
+  return insertRow(db, tutorYes, row);
 }
 
 export function deleteTutorYes(db: Db, { heatId, studentId }: TutorYesRow): void {

@@ -1,5 +1,6 @@
 import { and, desc, eq, gt, inArray, isNotNull, lt, lte, ne, or, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateVersion } from '../../platform/db/rows.ts';
 import { prepared } from '../../platform/db/prepared.ts';
 import { benches, cautionTicks, heats, people, pieces, solderLots, solderProducts } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -8,7 +9,7 @@ import { practicePieces } from './known-pieces.ts';
 export type HeatRow = typeof heats.$inferSelect;
 
 export function findHeat(db: Db, id: string): HeatRow | undefined {
-  return db.select().from(heats).where(eq(heats.id, id)).get();
+  return rowById(db, heats, id);
 }
 
 export interface HeatQuery extends Page {
@@ -88,16 +89,11 @@ export function findAlight(
 }
 
 export function insertHeat(db: Db, row: typeof heats.$inferInsert): HeatRow {
-  return db.insert(heats).values(row).returning().get();
+  return insertRow(db, heats, row);
 }
 
 export function updateHeat(db: Db, id: string, change: Partial<HeatRow>): HeatRow {
-  return db
-    .update(heats)
-    .set({ ...change, version: sql`${heats.version} + 1` })
-    .where(eq(heats.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, heats, id, change);
 }
 
 export function productOf(db: Db, { productId }: HeatRow): typeof solderProducts.$inferSelect | undefined {

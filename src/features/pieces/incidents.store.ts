@@ -1,5 +1,6 @@
-import { and, desc, eq, inArray, lt, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, lt } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateVersion } from '../../platform/db/rows.ts';
 import { incidents } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { practicePieces } from './known-pieces.ts';
@@ -7,7 +8,7 @@ import { practicePieces } from './known-pieces.ts';
 export type IncidentRow = typeof incidents.$inferSelect;
 
 export function findIncident(db: Db, id: string): IncidentRow | undefined {
-  return db.select().from(incidents).where(eq(incidents.id, id)).get();
+  return rowById(db, incidents, id);
 }
 
 export interface IncidentQuery extends Page {
@@ -40,14 +41,9 @@ export function anyOpenIncident(db: Db, pieceId: string): boolean {
 }
 
 export function insertIncident(db: Db, row: typeof incidents.$inferInsert): IncidentRow {
-  return db.insert(incidents).values(row).returning().get();
+  return insertRow(db, incidents, row);
 }
 
 export function updateIncident(db: Db, id: string, change: Partial<IncidentRow>): IncidentRow {
-  return db
-    .update(incidents)
-    .set({ ...change, version: sql`${incidents.version} + 1` })
-    .where(eq(incidents.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, incidents, id, change);
 }

@@ -1,5 +1,6 @@
 import { and, desc, eq, inArray, lt, max, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateVersion } from '../../platform/db/rows.ts';
 import type { Role } from '../../platform/db/json-columns.ts';
 import { isAmong } from '../../platform/db/is-among.ts';
 import { commissions, designs, people, pieces } from '../../platform/db/tables.ts';
@@ -11,7 +12,7 @@ export type DesignRow = typeof designs.$inferSelect;
 type CommissionRow = typeof commissions.$inferSelect;
 
 export function findPiece(db: Db, id: string): PieceRow | undefined {
-  return db.select().from(pieces).where(eq(pieces.id, id)).get();
+  return rowById(db, pieces, id);
 }
 
 export function listPieces(
@@ -66,17 +67,12 @@ export function highestSerial(db: Db, commissionId: string): number {
 }
 
 export function insertPiece(db: Db, row: typeof pieces.$inferInsert): PieceRow {
-  return db.insert(pieces).values(row).returning().get();
+  return insertRow(db, pieces, row);
 }
 
 /** Every change is a new version of the row. */
 export function updatePiece(db: Db, id: string, change: Partial<PieceRow>): PieceRow {
-  return db
-    .update(pieces)
-    .set({ ...change, version: sql`${pieces.version} + 1` })
-    .where(eq(pieces.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, pieces, id, change);
 }
 
 export function findRemakeOf(db: Db, pieceId: string): PieceRow | undefined {
@@ -84,7 +80,7 @@ export function findRemakeOf(db: Db, pieceId: string): PieceRow | undefined {
 }
 
 export function findCommission(db: Db, id: string): CommissionRow | undefined {
-  return db.select().from(commissions).where(eq(commissions.id, id)).get();
+  return rowById(db, commissions, id);
 }
 
 /** Roles of everyone who works here now. */
@@ -98,11 +94,11 @@ export function rolesOfActive(db: Db): Role[][] {
 }
 
 export function findPerson(db: Db, id: string): typeof people.$inferSelect | undefined {
-  return db.select().from(people).where(eq(people.id, id)).get();
+  return rowById(db, people, id);
 }
 
 export function findDesign(db: Db, id: string): DesignRow | undefined {
-  return db.select().from(designs).where(eq(designs.id, id)).get();
+  return rowById(db, designs, id);
 }
 
 /** The newest version of a piece's design. */
@@ -121,5 +117,5 @@ export function findCurrentDesigns(db: Db, pieceIds: readonly string[]): DesignR
 }
 
 export function insertDesign(db: Db, row: typeof designs.$inferInsert): DesignRow {
-  return db.insert(designs).values(row).returning().get();
+  return insertRow(db, designs, row);
 }

@@ -1,5 +1,6 @@
 import { and, desc, eq, inArray, lt, max, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateVersion } from '../../platform/db/rows.ts';
 import { designs, journal, people, plans, stockMovements } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -7,7 +8,7 @@ import { notFound } from '../../platform/http/problem.ts';
 export type PlanRow = typeof plans.$inferSelect;
 
 export function findPlan(db: Db, id: string): PlanRow | undefined {
-  return db.select().from(plans).where(eq(plans.id, id)).get();
+  return rowById(db, plans, id);
 }
 
 /** @throws {Problem} not-found */
@@ -18,13 +19,7 @@ export function getPlan(db: Db, id: string): PlanRow {
 }
 
 export function listPlans(db: Db, pieceId: string, { limit, cursor }: Page): PlanRow[] {
-  return db
-    .select()
-    .from(plans)
-    .where(and(eq(plans.pieceId, pieceId), cursor === undefined ? undefined : lt(plans.id, cursor)))
-    .orderBy(desc(plans.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, plans, { limit, cursor }, { pieceId });
 }
 
 export function highestPlanNumber(db: Db, pieceId: string): number {
@@ -97,16 +92,11 @@ export function designNumberOf(db: Db, { designId }: PlanRow): number {
 }
 
 export function insertPlan(db: Db, row: typeof plans.$inferInsert): PlanRow {
-  return db.insert(plans).values(row).returning().get();
+  return insertRow(db, plans, row);
 }
 
 export function updatePlan(db: Db, id: string, change: Partial<PlanRow>): PlanRow {
-  return db
-    .update(plans)
-    .set({ ...change, version: sql`${plans.version} + 1` })
-    .where(eq(plans.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, plans, id, change);
 }
 
 /** Solder kept for a piece, by product. */

@@ -1,5 +1,6 @@
-import { and, desc, eq, inArray, isNull, isNotNull, lt, or, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, isNull, isNotNull, lt, or } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById, updateVersion } from '../../platform/db/rows.ts';
 import { planSearches } from '../../platform/db/tables.ts';
 import { worksHere, type Actor } from '../../platform/http/actor.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -8,7 +9,7 @@ import { practicePieces } from '../pieces/index.ts';
 export type PlanSearchRow = typeof planSearches.$inferSelect;
 
 export function findPlanSearch(db: Db, id: string): PlanSearchRow | undefined {
-  return db.select().from(planSearches).where(eq(planSearches.id, id)).get();
+  return rowById(db, planSearches, id);
 }
 
 /** Those of pieces that this person knows of, and of designs of no piece their own; the owner sees everybody's. */
@@ -41,16 +42,11 @@ export function searchesUnderWay(db: Db): PlanSearchRow[] {
 }
 
 export function insertPlanSearch(db: Db, row: typeof planSearches.$inferInsert): PlanSearchRow {
-  return db.insert(planSearches).values(row).returning().get();
+  return insertRow(db, planSearches, row);
 }
 
 export function updatePlanSearch(db: Db, id: string, change: Partial<PlanSearchRow>): PlanSearchRow {
-  return db
-    .update(planSearches)
-    .set({ ...change, version: sql`${planSearches.version} + 1` })
-    .where(eq(planSearches.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, planSearches, id, change);
 }
 
 export function dropEndedBefore(db: Db, at: string): void {

@@ -1,5 +1,6 @@
-import { and, count, desc, eq, gte, lt, sql } from 'drizzle-orm';
+import { and, count, desc, eq, gte, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { clientMessages, privateLinks, quotes } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -14,7 +15,7 @@ export interface LinkFilter {
 }
 
 export function getLink(db: Db, id: string): LinkRow {
-  const row = db.select().from(privateLinks).where(eq(privateLinks.id, id)).get();
+  const row = rowById(db, privateLinks, id);
   if (!row) throw notFound('private link', id);
   return row;
 }
@@ -25,19 +26,7 @@ export function findLinkByHash(db: Db, tokenHash: string): LinkRow | undefined {
 }
 
 export function listLinks(db: Db, { limit, cursor, commissionId, state }: Page & LinkFilter): LinkRow[] {
-  return db
-    .select()
-    .from(privateLinks)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(privateLinks.id, cursor),
-        commissionId === undefined ? undefined : eq(privateLinks.commissionId, commissionId),
-        state === undefined ? undefined : eq(privateLinks.state, state),
-      ),
-    )
-    .orderBy(desc(privateLinks.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, privateLinks, { limit, cursor }, { commissionId, state });
 }
 
 export function openLinks(db: Db): LinkRow[] {
@@ -45,11 +34,11 @@ export function openLinks(db: Db): LinkRow[] {
 }
 
 export function insertLink(db: Db, row: typeof privateLinks.$inferInsert): LinkRow {
-  return db.insert(privateLinks).values(row).returning().get();
+  return insertRow(db, privateLinks, row);
 }
 
 export function updateLink(db: Db, id: string, change: Partial<LinkRow>): LinkRow {
-  return db.update(privateLinks).set(change).where(eq(privateLinks.id, id)).returning().get();
+  return updateRow(db, privateLinks, id, change);
 }
 
 export function countVisit(db: Db, id: string, at: string): void {
@@ -74,18 +63,7 @@ export function listMessages(
   db: Db,
   { limit, cursor, commissionId }: Page & { commissionId?: string | undefined },
 ): MessageRow[] {
-  return db
-    .select()
-    .from(clientMessages)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(clientMessages.id, cursor),
-        commissionId === undefined ? undefined : eq(clientMessages.commissionId, commissionId),
-      ),
-    )
-    .orderBy(desc(clientMessages.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, clientMessages, { limit, cursor }, { commissionId });
 }
 
 export function messagesSince(db: Db, linkId: string, at: string): number {
@@ -97,5 +75,5 @@ export function messagesSince(db: Db, linkId: string, at: string): number {
 }
 
 export function insertMessage(db: Db, row: typeof clientMessages.$inferInsert): MessageRow {
-  return db.insert(clientMessages).values(row).returning().get();
+  return insertRow(db, clientMessages, row);
 }

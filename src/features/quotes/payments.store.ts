@@ -1,5 +1,6 @@
-import { and, desc, eq, lt, sql } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById } from '../../platform/db/rows.ts';
 import { payments } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
@@ -9,23 +10,11 @@ export function listPayments(
   db: Db,
   { limit, cursor, commissionId, state }: Page & { commissionId?: string | undefined; state?: string | undefined },
 ): PaymentRow[] {
-  return db
-    .select()
-    .from(payments)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(payments.id, cursor),
-        commissionId === undefined ? undefined : eq(payments.commissionId, commissionId),
-        state === undefined ? undefined : eq(payments.state, state),
-      ),
-    )
-    .orderBy(desc(payments.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, payments, { limit, cursor }, { commissionId, state });
 }
 
 export function findPayment(db: Db, id: string): PaymentRow | undefined {
-  return db.select().from(payments).where(eq(payments.id, id)).get();
+  return rowById(db, payments, id);
 }
 
 /** What of a payment went back already. */
@@ -44,5 +33,5 @@ export function updatePayment(db: Db, { id, version }: PaymentRow, change: Parti
 }
 
 export function insertPayment(db: Db, row: typeof payments.$inferInsert): PaymentRow {
-  return db.insert(payments).values(row).returning().get();
+  return insertRow(db, payments, row);
 }

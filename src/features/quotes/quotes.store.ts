@@ -1,5 +1,6 @@
-import { and, desc, eq, lt, max } from 'drizzle-orm';
+import { and, desc, eq, max } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { quotes } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -12,25 +13,13 @@ export interface QuoteFilter {
 }
 
 export function getQuote(db: Db, id: string): QuoteRow {
-  const row = db.select().from(quotes).where(eq(quotes.id, id)).get();
+  const row = rowById(db, quotes, id);
   if (!row) throw notFound('quote', id);
   return row;
 }
 
 export function listQuotes(db: Db, { limit, cursor, commissionId, state }: Page & QuoteFilter): QuoteRow[] {
-  return db
-    .select()
-    .from(quotes)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(quotes.id, cursor),
-        commissionId === undefined ? undefined : eq(quotes.commissionId, commissionId),
-        state === undefined ? undefined : eq(quotes.state, state),
-      ),
-    )
-    .orderBy(desc(quotes.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, quotes, { limit, cursor }, { commissionId, state });
 }
 
 /** Versions of a commission in a state, newest first. */
@@ -57,9 +46,9 @@ export function lastNumber(db: Db, commissionId: string): number {
 }
 
 export function insertQuote(db: Db, row: typeof quotes.$inferInsert): QuoteRow {
-  return db.insert(quotes).values(row).returning().get();
+  return insertRow(db, quotes, row);
 }
 
 export function updateQuote(db: Db, id: string, change: Partial<QuoteRow>): QuoteRow {
-  return db.update(quotes).set(change).where(eq(quotes.id, id)).returning().get();
+  return updateRow(db, quotes, id, change);
 }

@@ -1,5 +1,6 @@
-import { and, count, desc, eq, gt, isNotNull, isNull, lt, notInArray, sql } from 'drizzle-orm';
+import { and, count, desc, eq, gt, isNotNull, isNull, notInArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import {
   designs,
   metalLots,
@@ -17,32 +18,21 @@ type Jar = ScrapReturnRow['jar'];
 
 /** @throws {Problem} not-found */
 export function getReturn(db: Db, id: string): ScrapReturnRow {
-  const row = db.select().from(scrapReturns).where(eq(scrapReturns.id, id)).get();
+  const row = rowById(db, scrapReturns, id);
   if (!row) throw notFound('scrap return', id);
   return row;
 }
 
 export function listReturns(db: Db, { limit, cursor, jar }: Page & { jar?: Jar | undefined }): ScrapReturnRow[] {
-  return db
-    .select()
-    .from(scrapReturns)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(scrapReturns.id, cursor),
-        jar === undefined ? undefined : eq(scrapReturns.jar, jar),
-      ),
-    )
-    .orderBy(desc(scrapReturns.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, scrapReturns, { limit, cursor }, { jar });
 }
 
 export function insertReturn(db: Db, row: typeof scrapReturns.$inferInsert): ScrapReturnRow {
-  return db.insert(scrapReturns).values(row).returning().get();
+  return insertRow(db, scrapReturns, row);
 }
 
 export function updateReturn(db: Db, id: string, change: Partial<ScrapReturnRow>): ScrapReturnRow {
-  return db.update(scrapReturns).set(change).where(eq(scrapReturns.id, id)).returning().get();
+  return updateRow(db, scrapReturns, id, change);
 }
 
 export function insertReturnPiece(db: Db, row: typeof scrapReturnPieces.$inferInsert): void {

@@ -1,5 +1,6 @@
 import { and, eq, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow } from '../../platform/db/rows.ts';
 import { metalHolds, metalLots, metalMovements, metalProducts, nowMetalHolds } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import { newId } from '../../platform/ids.ts';
@@ -11,17 +12,13 @@ type NewHold = Omit<typeof metalHolds.$inferInsert, 'id' | 'at' | 'recordedAt' |
 
 /** Adds a line to what is held of metal, and its line in the journal. */
 export function addMetalHold(tx: Db, by: WrittenBy, { at, ...hold }: NewHold): MetalHoldRow {
-  const row = tx
-    .insert(metalHolds)
-    .values({
-      ...hold,
-      id: newId(by.at),
-      at: (at ?? by.at).toISOString(),
-      recordedAt: by.at.toISOString(),
-      personId: by.personId,
-    })
-    .returning()
-    .get();
+  const row = insertRow(tx, metalHolds, {
+    ...hold,
+    id: newId(by.at),
+    at: (at ?? by.at).toISOString(),
+    recordedAt: by.at.toISOString(),
+    personId: by.personId,
+  });
   writeJournal(tx, by, { what: 'metal-hold', id: row.id, after: row });
   return row;
 }

@@ -1,6 +1,7 @@
 import { and, asc, count, desc, eq, lt, sql, type SQL } from 'drizzle-orm';
 import { groupBy } from '../../../shared/group-by.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById } from '../../platform/db/rows.ts';
 import { isAmong } from '../../platform/db/is-among.ts';
 import { commissions, metalLots, metalMovements, metalProducts, nowMetalLots, pieces } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
@@ -14,7 +15,7 @@ export type MetalLotRow = typeof metalLots.$inferSelect;
 export type MetalMovementRow = typeof metalMovements.$inferSelect;
 
 export function findMetalLot(db: Db, id: string): MetalLotRow | undefined {
-  return db.select().from(metalLots).where(eq(metalLots.id, id)).get();
+  return rowById(db, metalLots, id);
 }
 
 /** @throws {Problem} not-found */
@@ -30,19 +31,7 @@ export interface MetalLotFilter {
 }
 
 export function listMetalLots(db: Db, { limit, cursor, productId, commissionId }: Page & MetalLotFilter): MetalLotRow[] {
-  return db
-    .select()
-    .from(metalLots)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(metalLots.id, cursor),
-        productId === undefined ? undefined : eq(metalLots.productId, productId),
-        commissionId === undefined ? undefined : eq(metalLots.commissionId, commissionId),
-      ),
-    )
-    .orderBy(desc(metalLots.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, metalLots, { limit, cursor }, { productId, commissionId });
 }
 
 /** In the order they came in, each with what it is. */
@@ -60,30 +49,26 @@ export function findMetalLotByNumber(db: Db, number: string): MetalLotRow | unde
 }
 
 export function insertMetalLot(db: Db, row: typeof metalLots.$inferInsert): MetalLotRow {
-  return db.insert(metalLots).values(row).returning().get();
+  return insertRow(db, metalLots, row);
 }
 
 type NewMovement = Omit<typeof metalMovements.$inferInsert, 'id' | 'at' | 'recordedAt' | 'personId'> & { at?: Date | undefined };
 
 /** Adds one line to the ledger of metal, and its line in the journal. Lines are never edited; a wrong one is reversed. */
 export function addMetalMovement(tx: Db, by: WrittenBy, { at, ...movement }: NewMovement): MetalMovementRow {
-  const row = tx
-    .insert(metalMovements)
-    .values({
-      ...movement,
-      id: newId(by.at),
-      at: (at ?? by.at).toISOString(),
-      recordedAt: by.at.toISOString(),
-      personId: by.personId,
-    })
-    .returning()
-    .get();
+  const row = insertRow(tx, metalMovements, {
+    ...movement,
+    id: newId(by.at),
+    at: (at ?? by.at).toISOString(),
+    recordedAt: by.at.toISOString(),
+    personId: by.personId,
+  });
   writeJournal(tx, by, { what: 'metal-movement', id: row.id, after: row });
   return row;
 }
 
 export function findMetalMovement(db: Db, id: string): MetalMovementRow | undefined {
-  return db.select().from(metalMovements).where(eq(metalMovements.id, id)).get();
+  return rowById(db, metalMovements, id);
 }
 
 export function findMetalReversalOf(db: Db, id: string): MetalMovementRow | undefined {

@@ -1,5 +1,6 @@
-import { and, asc, desc, eq, lt } from 'drizzle-orm';
+import { asc, eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { metalProducts, ownMetals } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -7,7 +8,7 @@ import { notFound } from '../../platform/http/problem.ts';
 export type MetalProductRow = typeof metalProducts.$inferSelect;
 
 export function findMetalProduct(db: Db, id: string): MetalProductRow | undefined {
-  return db.select().from(metalProducts).where(eq(metalProducts.id, id)).get();
+  return rowById(db, metalProducts, id);
 }
 
 /** @throws {Problem} not-found */
@@ -25,19 +26,7 @@ export function listMetalProducts(
   db: Db,
   { limit, cursor, metal, active }: Page & { metal?: string | undefined; active?: boolean | undefined },
 ): MetalProductRow[] {
-  return db
-    .select()
-    .from(metalProducts)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(metalProducts.id, cursor),
-        metal === undefined ? undefined : eq(metalProducts.metal, metal),
-        active === undefined ? undefined : eq(metalProducts.active, active),
-      ),
-    )
-    .orderBy(desc(metalProducts.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, metalProducts, { limit, cursor }, { metal, active });
 }
 
 export function allMetalProducts(db: Db): MetalProductRow[] {
@@ -49,14 +38,14 @@ export function metalProductsOldestFirst(db: Db): MetalProductRow[] {
 }
 
 export function insertMetalProduct(db: Db, row: typeof metalProducts.$inferInsert): MetalProductRow {
-  return db.insert(metalProducts).values(row).returning().get();
+  return insertRow(db, metalProducts, row);
 }
 
 export function updateMetalProduct(db: Db, id: string, change: Partial<MetalProductRow>): MetalProductRow {
-  return db.update(metalProducts).set(change).where(eq(metalProducts.id, id)).returning().get();
+  return updateRow(db, metalProducts, id, change);
 }
 
 /** A metal that the studio added to those of the table. */
 export function findOwnMetal(db: Db, id: string): { densityGPerCm3: number; finenessFraction: number | null } | undefined {
-  return db.select().from(ownMetals).where(eq(ownMetals.id, id)).get();
+  return rowById(db, ownMetals, id);
 }

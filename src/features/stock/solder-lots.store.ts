@@ -1,6 +1,7 @@
-import { and, asc, desc, eq, inArray, lt, sql } from 'drizzle-orm';
+import { asc, eq, inArray, sql } from 'drizzle-orm';
 import { union } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { nowSolderLots, solderLots } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -15,7 +16,7 @@ export function getLot(db: Db, id: string): LotRow {
 }
 
 export function findLot(db: Db, id: string): LotRow | undefined {
-  return db.select().from(solderLots).where(eq(solderLots.id, id)).get();
+  return rowById(db, solderLots, id);
 }
 
 export function findLotByNumber(db: Db, number: string): LotRow | undefined {
@@ -26,19 +27,7 @@ export function listLots(
   db: Db,
   { limit, cursor, productId, state }: Page & { productId?: string | undefined; state?: string | undefined },
 ): LotRow[] {
-  return db
-    .select()
-    .from(solderLots)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(solderLots.id, cursor),
-        productId === undefined ? undefined : eq(solderLots.productId, productId),
-        state === undefined ? undefined : eq(solderLots.state, state),
-      ),
-    )
-    .orderBy(desc(solderLots.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, solderLots, { limit, cursor }, { productId, state });
 }
 
 /** In the order they came in: by day, and within a day as they were written. */
@@ -98,9 +87,9 @@ export function unitCostsInOrder(db: Db, productId: string): string[] {
 }
 
 export function insertLot(db: Db, row: typeof solderLots.$inferInsert): LotRow {
-  return db.insert(solderLots).values(row).returning().get();
+  return insertRow(db, solderLots, row);
 }
 
 export function updateLot(db: Db, id: string, change: Partial<LotRow>): LotRow {
-  return db.update(solderLots).set(change).where(eq(solderLots.id, id)).returning().get();
+  return updateRow(db, solderLots, id, change);
 }

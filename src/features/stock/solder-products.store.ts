@@ -1,5 +1,6 @@
-import { and, asc, desc, eq, lt } from 'drizzle-orm';
+import { asc, desc, eq } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { solderProducts } from '../../platform/db/tables.ts';
 import { notFound } from '../../platform/http/problem.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -7,7 +8,7 @@ import type { Page } from '../../platform/http/paging.ts';
 export type SolderProductRow = typeof solderProducts.$inferSelect;
 
 export function findProduct(db: Db, id: string): SolderProductRow | undefined {
-  return db.select().from(solderProducts).where(eq(solderProducts.id, id)).get();
+  return rowById(db, solderProducts, id);
 }
 
 /** @throws {Problem} not-found */
@@ -29,21 +30,7 @@ export interface ProductFilter {
 }
 
 export function listProducts(db: Db, { limit, cursor, active, form, supplier, code }: Page & ProductFilter): SolderProductRow[] {
-  return db
-    .select()
-    .from(solderProducts)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(solderProducts.id, cursor),
-        active === undefined ? undefined : eq(solderProducts.active, active),
-        form === undefined ? undefined : eq(solderProducts.form, form),
-        supplier === undefined ? undefined : eq(solderProducts.supplier, supplier),
-        code === undefined ? undefined : eq(solderProducts.code, code),
-      ),
-    )
-    .orderBy(desc(solderProducts.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, solderProducts, { limit, cursor }, { active, form, supplier, code });
 }
 
 /** By flow point, the hardest first. */
@@ -56,9 +43,9 @@ export function productsOldestFirst(db: Db): SolderProductRow[] {
 }
 
 export function insertProduct(db: Db, row: typeof solderProducts.$inferInsert): SolderProductRow {
-  return db.insert(solderProducts).values(row).returning().get();
+  return insertRow(db, solderProducts, row);
 }
 
 export function updateProduct(db: Db, id: string, change: Partial<SolderProductRow>): SolderProductRow {
-  return db.update(solderProducts).set(change).where(eq(solderProducts.id, id)).returning().get();
+  return updateRow(db, solderProducts, id, change);
 }

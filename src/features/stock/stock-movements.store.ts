@@ -1,5 +1,6 @@
 import { and, desc, eq, gte, inArray, isNotNull, lt, lte, ne, sql, type SQL } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById } from '../../platform/db/rows.ts';
 import { prepared } from '../../platform/db/prepared.ts';
 import { heats, nowSolderLots, nowSolderPieces, nowSolderProducts, pieces, stockMovements } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
@@ -15,23 +16,19 @@ type NewMovement = Omit<typeof stockMovements.$inferInsert, 'id' | 'at' | 'recor
 
 /** Adds one line to the ledger, and its line in the journal. Lines are never edited; a wrong one is reversed. */
 export function addMovement(tx: Db, by: WrittenBy, { at, ...movement }: NewMovement): MovementRow {
-  const row = tx
-    .insert(stockMovements)
-    .values({
-      ...movement,
-      id: newId(by.at),
-      at: (at ?? by.at).toISOString(),
-      recordedAt: by.at.toISOString(),
-      personId: by.personId,
-    })
-    .returning()
-    .get();
+  const row = insertRow(tx, stockMovements, {
+    ...movement,
+    id: newId(by.at),
+    at: (at ?? by.at).toISOString(),
+    recordedAt: by.at.toISOString(),
+    personId: by.personId,
+  });
   writeJournal(tx, by, { what: 'stock-movement', id: row.id, after: row });
   return row;
 }
 
 export function findMovement(db: Db, id: string): MovementRow | undefined {
-  return db.select().from(stockMovements).where(eq(stockMovements.id, id)).get();
+  return rowById(db, stockMovements, id);
 }
 
 export function findReversalOf(db: Db, id: string): MovementRow | undefined {

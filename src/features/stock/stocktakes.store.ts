@@ -1,5 +1,6 @@
-import { and, asc, desc, eq, gt, inArray, isNotNull, lt, lte, notInArray, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, gt, inArray, isNotNull, lte, notInArray, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import {
   metalLots,
   metalMovements,
@@ -18,24 +19,13 @@ export type CountRow = typeof stocktakeCounts.$inferSelect;
 
 /** @throws {Problem} not-found */
 export function getStocktake(db: Db, id: string): StocktakeRow {
-  const row = db.select().from(stocktakes).where(eq(stocktakes.id, id)).get();
+  const row = rowById(db, stocktakes, id);
   if (!row) throw notFound('stocktake', id);
   return row;
 }
 
 export function listStocktakes(db: Db, { limit, cursor, state }: Page & { state?: string | undefined }): StocktakeRow[] {
-  return db
-    .select()
-    .from(stocktakes)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(stocktakes.id, cursor),
-        state === undefined ? undefined : eq(stocktakes.state, state),
-      ),
-    )
-    .orderBy(desc(stocktakes.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, stocktakes, { limit, cursor }, { state });
 }
 
 /** One that is under way. */
@@ -48,11 +38,11 @@ export function findOpenStocktake(db: Db): StocktakeRow | undefined {
 }
 
 export function insertStocktake(db: Db, row: typeof stocktakes.$inferInsert): StocktakeRow {
-  return db.insert(stocktakes).values(row).returning().get();
+  return insertRow(db, stocktakes, row);
 }
 
 export function updateStocktake(db: Db, id: string, change: Partial<StocktakeRow>): StocktakeRow {
-  return db.update(stocktakes).set(change).where(eq(stocktakes.id, id)).returning().get();
+  return updateRow(db, stocktakes, id, change);
 }
 
 export function insertCount(db: Db, row: typeof stocktakeCounts.$inferInsert): void {
@@ -60,7 +50,7 @@ export function insertCount(db: Db, row: typeof stocktakeCounts.$inferInsert): v
 }
 
 export function updateCount(db: Db, id: string, change: Partial<CountRow>): CountRow {
-  return db.update(stocktakeCounts).set(change).where(eq(stocktakeCounts.id, id)).returning().get();
+  return updateRow(db, stocktakeCounts, id, change);
 }
 
 /** The counts of a stocktake, solder first, each with its lot. */

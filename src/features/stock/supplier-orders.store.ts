@@ -1,6 +1,7 @@
-import { and, asc, desc, eq, inArray, lt, notInArray, sql } from 'drizzle-orm';
+import { and, asc, eq, inArray, notInArray, sql } from 'drizzle-orm';
 import { alias } from 'drizzle-orm/sqlite-core';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import {
   metalLots,
   metalMovements,
@@ -29,7 +30,7 @@ export interface OrderLine extends OrderLineRow {
 
 /** @throws {Problem} not-found */
 export function getOrder(db: Db, id: string): OrderRow {
-  const row = db.select().from(supplierOrders).where(eq(supplierOrders.id, id)).get();
+  const row = rowById(db, supplierOrders, id);
   if (!row) throw notFound('supplier order', id);
   return row;
 }
@@ -38,19 +39,7 @@ export function listOrders(
   db: Db,
   { limit, cursor, supplierId, state }: Page & { supplierId?: string | undefined; state?: string | undefined },
 ): OrderRow[] {
-  return db
-    .select()
-    .from(supplierOrders)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(supplierOrders.id, cursor),
-        supplierId === undefined ? undefined : eq(supplierOrders.supplierId, supplierId),
-        state === undefined ? undefined : eq(supplierOrders.state, state),
-      ),
-    )
-    .orderBy(desc(supplierOrders.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, supplierOrders, { limit, cursor }, { supplierId, state });
 }
 
 export function linesOf(db: Db, orderId: string): OrderLine[] {
@@ -97,11 +86,11 @@ function metalLotsOf(db: Db, lineId: string): OrderLine['lots'] {
 }
 
 export function insertOrder(db: Db, row: typeof supplierOrders.$inferInsert): OrderRow {
-  return db.insert(supplierOrders).values(row).returning().get();
+  return insertRow(db, supplierOrders, row);
 }
 
 export function updateOrder(db: Db, id: string, change: Partial<OrderRow>): OrderRow {
-  return db.update(supplierOrders).set(change).where(eq(supplierOrders.id, id)).returning().get();
+  return updateRow(db, supplierOrders, id, change);
 }
 
 export function putLines(db: Db, orderId: string, lines: (typeof supplierOrderLines.$inferInsert)[]): void {

@@ -1,5 +1,6 @@
-import { and, asc, desc, eq, lt, sql } from 'drizzle-orm';
+import { asc, eq, sql } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { metalProducts, solderProducts, suppliers, supplies } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 import { notFound } from '../../platform/http/problem.ts';
@@ -7,7 +8,7 @@ import { notFound } from '../../platform/http/problem.ts';
 export type SupplierRow = typeof suppliers.$inferSelect;
 
 export function findSupplier(db: Db, id: string): SupplierRow | undefined {
-  return db.select().from(suppliers).where(eq(suppliers.id, id)).get();
+  return rowById(db, suppliers, id);
 }
 
 /** @throws {Problem} not-found */
@@ -23,18 +24,7 @@ export function findSupplierByName(db: Db, name: string): SupplierRow | undefine
 }
 
 export function listSuppliers(db: Db, { limit, cursor, active }: Page & { active?: boolean | undefined }): SupplierRow[] {
-  return db
-    .select()
-    .from(suppliers)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(suppliers.id, cursor),
-        active === undefined ? undefined : eq(suppliers.active, active),
-      ),
-    )
-    .orderBy(desc(suppliers.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, suppliers, { limit, cursor }, { active });
 }
 
 export function suppliersOldestFirst(db: Db): SupplierRow[] {
@@ -42,11 +32,11 @@ export function suppliersOldestFirst(db: Db): SupplierRow[] {
 }
 
 export function insertSupplier(db: Db, row: typeof suppliers.$inferInsert): SupplierRow {
-  return db.insert(suppliers).values(row).returning().get();
+  return insertRow(db, suppliers, row);
 }
 
 export function updateSupplier(db: Db, id: string, change: Partial<SupplierRow>): SupplierRow {
-  return db.update(suppliers).set(change).where(eq(suppliers.id, id)).returning().get();
+  return updateRow(db, suppliers, id, change);
 }
 
 /** Products go with a supplier by its name, so they follow when it changes. */

@@ -1,5 +1,6 @@
-import { and, desc, eq, isNotNull, lt, sql } from 'drizzle-orm';
+import { and, eq, isNotNull } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateVersion } from '../../platform/db/rows.ts';
 import { absences, benches, people } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
@@ -7,7 +8,7 @@ export type BenchRow = typeof benches.$inferSelect;
 export type AbsenceRow = typeof absences.$inferSelect;
 
 export function findBench(db: Db, id: string): BenchRow | undefined {
-  return db.select().from(benches).where(eq(benches.id, id)).get();
+  return rowById(db, benches, id);
 }
 
 export function findBenchBy(db: Db, column: 'name' | 'personId', value: string): BenchRow | undefined {
@@ -32,45 +33,23 @@ export function findOpenBench(db: Db, id: string): BenchRow | undefined {
 }
 
 export function listBenches(db: Db, { limit, cursor }: Page): BenchRow[] {
-  return db
-    .select()
-    .from(benches)
-    .where(cursor === undefined ? undefined : lt(benches.id, cursor))
-    .orderBy(desc(benches.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, benches, { limit, cursor });
 }
 
 export function insertBench(db: Db, row: typeof benches.$inferInsert): BenchRow {
-  return db.insert(benches).values(row).returning().get();
+  return insertRow(db, benches, row);
 }
 
 export function updateBench(db: Db, id: string, change: Partial<BenchRow>): BenchRow {
-  return db
-    .update(benches)
-    .set({ ...change, version: sql`${benches.version} + 1` })
-    .where(eq(benches.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, benches, id, change);
 }
 
 export function findAbsence(db: Db, id: string): AbsenceRow | undefined {
-  return db.select().from(absences).where(eq(absences.id, id)).get();
+  return rowById(db, absences, id);
 }
 
 export function listAbsences(db: Db, { limit, cursor, personId }: Page & { personId?: string | undefined }): AbsenceRow[] {
-  return db
-    .select()
-    .from(absences)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(absences.id, cursor),
-        personId === undefined ? undefined : eq(absences.personId, personId),
-      ),
-    )
-    .orderBy(desc(absences.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, absences, { limit, cursor }, { personId });
 }
 
 export function allAbsences(db: Db): AbsenceRow[] {
@@ -78,16 +57,11 @@ export function allAbsences(db: Db): AbsenceRow[] {
 }
 
 export function insertAbsence(db: Db, row: typeof absences.$inferInsert): AbsenceRow {
-  return db.insert(absences).values(row).returning().get();
+  return insertRow(db, absences, row);
 }
 
 export function updateAbsence(db: Db, id: string, change: Partial<AbsenceRow>): AbsenceRow {
-  return db
-    .update(absences)
-    .set({ ...change, version: sql`${absences.version} + 1` })
-    .where(eq(absences.id, id))
-    .returning()
-    .get();
+  return updateVersion(db, absences, id, change);
 }
 
 export function deleteAbsence(db: Db, id: string): void {

@@ -1,6 +1,7 @@
 import { and, desc, eq, lt, sql } from 'drizzle-orm';
 import { Decimal } from '../../../shared/decimal.ts';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, newestRows, rowById, updateRow } from '../../platform/db/rows.ts';
 import { nowSupplies, supplies, supplyMovements } from '../../platform/db/tables.ts';
 import type { WrittenBy } from '../../platform/http/actor.ts';
 import type { Page } from '../../platform/http/paging.ts';
@@ -21,7 +22,7 @@ export interface SupplySums {
 }
 
 export function findSupply(db: Db, id: string): SupplyRow | undefined {
-  return db.select().from(supplies).where(eq(supplies.id, id)).get();
+  return rowById(db, supplies, id);
 }
 
 /** @throws {Problem} not-found */
@@ -56,28 +57,24 @@ export function listSupplies(
 }
 
 export function insertSupply(db: Db, row: typeof supplies.$inferInsert): SupplyRow {
-  return db.insert(supplies).values(row).returning().get();
+  return insertRow(db, supplies, row);
 }
 
 export function updateSupply(db: Db, id: string, change: Partial<SupplyRow>): SupplyRow {
-  return db.update(supplies).set(change).where(eq(supplies.id, id)).returning().get();
+  return updateRow(db, supplies, id, change);
 }
 
 export type NewSupplyMovement = Omit<typeof supplyMovements.$inferInsert, 'id' | 'at' | 'personId'>;
 
 /** Adds one line to the ledger, and its line in the journal. Lines are never edited; a wrong one is reversed. */
 export function addSupplyMovement(tx: Db, by: WrittenBy, movement: NewSupplyMovement): SupplyMovementRow {
-  const row = tx
-    .insert(supplyMovements)
-    .values({ ...movement, id: newId(by.at), at: by.at.toISOString(), personId: by.personId })
-    .returning()
-    .get();
+  const row = insertRow(tx, supplyMovements, { ...movement, id: newId(by.at), at: by.at.toISOString(), personId: by.personId });
   writeJournal(tx, by, { what: 'supply-movement', id: row.id, after: row });
   return row;
 }
 
 export function findSupplyMovement(db: Db, id: string): SupplyMovementRow | undefined {
-  return db.select().from(supplyMovements).where(eq(supplyMovements.id, id)).get();
+  return rowById(db, supplyMovements, id);
 }
 
 export function findSupplyReversalOf(db: Db, id: string): SupplyMovementRow | undefined {
@@ -88,18 +85,7 @@ export function listSupplyMovements(
   db: Db,
   { limit, cursor, supplyId }: Page & { supplyId?: string | undefined },
 ): SupplyMovementRow[] {
-  return db
-    .select()
-    .from(supplyMovements)
-    .where(
-      and(
-        cursor === undefined ? undefined : lt(supplyMovements.id, cursor),
-        supplyId === undefined ? undefined : eq(supplyMovements.supplyId, supplyId),
-      ),
-    )
-    .orderBy(desc(supplyMovements.id))
-    .limit(limit + 1)
-    .all();
+  return newestRows(db, supplyMovements, { limit, cursor }, { supplyId });
 }
 
 export function findSums(db: Db, supplyId: string): SupplySums | undefined {

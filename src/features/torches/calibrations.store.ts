@@ -1,12 +1,13 @@
 import { and, desc, eq, lt } from 'drizzle-orm';
 import type { Db } from '../../platform/db/client.ts';
+import { insertRow, rowById } from '../../platform/db/rows.ts';
 import { calibrations } from '../../platform/db/tables.ts';
 import type { Page } from '../../platform/http/paging.ts';
 
 export type CalibrationRow = typeof calibrations.$inferSelect;
 
 export function findCalibration(db: Db, id: string): CalibrationRow | undefined {
-  return db.select().from(calibrations).where(eq(calibrations.id, id)).get();
+  return rowById(db, calibrations, id);
 }
 
 /** The one in force for a person with a torch. */
@@ -49,5 +50,5 @@ export function listCalibrations(db: Db, { limit, cursor, torchId, personId, onl
 }
 
 export function insertCalibration(db: Db, row: typeof calibrations.$inferInsert): CalibrationRow {
-  return db.insert(calibrations).values(row).returning().get();
+  return insertRow(db, calibrations, row);
 }
