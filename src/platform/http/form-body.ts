@@ -46,6 +46,8 @@ export async function readForm(request: FastifyRequest): Promise<Record<string, 
       fields[fieldname] = value instanceof SentFile ? value : String(value);
     }
   } catch (error) {
+    // What comes of the form yet would stand before the next request on this connection.
+    request.raw.unpipe().resume();
     if (error instanceof Error && 'statusCode' in error && error.statusCode === 413) throw error;
     // Busboy tells of a broken form in plain errors, the plugin in some with a status of its own.
     throw invalidFields([
