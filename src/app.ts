@@ -76,7 +76,7 @@ import { measure } from './platform/http/metrics.ts';
 import { tooManyTries } from './platform/http/problem.ts';
 import { handleProblems } from './platform/http/problem-handler.ts';
 import { requireSignIn } from './platform/http/sign-in.ts';
-import { patience, unreadRequests } from './platform/http/unread-requests.ts';
+import { LAST_ANSWERS_MS, patience, unreadRequests } from './platform/http/unread-requests.ts';
 import { validateRequests } from './platform/http/validate.ts';
 import { continueIds } from './platform/ids.ts';
 import type { Platform } from './platform/platform.ts';
@@ -124,11 +124,14 @@ export async function buildApp(
     services.backups.noteInterrupted();
   });
   // What computes for long answers with what it has, so that the last requests end soon.
+  let hangingUp: NodeJS.Timeout | undefined;
   http.addHook('preClose', async () => {
     services.planSearches.interruptAll();
     planning.endAll();
+    hangingUp = setTimeout(() => http.server.closeAllConnections(), LAST_ANSWERS_MS);
   });
   http.addHook('onClose', async () => {
+    clearTimeout(hangingUp);
     await Promise.all([planning.close(), services.backups.idle()]);
   });
 

@@ -65,6 +65,16 @@ test('the studio’s own server waits minutes, not for ever', async () => {
   }
 });
 
+test('a server that is to stop does not wait for a request that never comes whole', async () => {
+  const app = await startApp();
+  const { say, closed } = await bareSocket(app.baseUrl);
+  const begun = once(app.http.server, 'request');
+  say(post('/clients', app, '{"name":"', 100_000));
+  await begun;
+  await app.http.close();
+  expect(repliesIn(await closed).filter(({ status }) => status < 400)).toEqual([]);
+});
+
 test('another client is answered while a thousand connections say nothing, or half of something', async () => {
   const app = await startApp();
   const { port } = new URL(app.baseUrl);

@@ -24,6 +24,9 @@ export const patience = {
   keepAliveTimeout: 72_000,
 } satisfies FastifyServerOptions;
 
+/** Left to what is under way when the server closes: an answer that still runs, a request that has not come whole. */
+export const LAST_ANSWERS_MS = 5000;
+
 /** Answers as problems what fails before there is a route, and so before the error handler could see it. */
 export const unreadRequests = {
   frameworkErrors(_error: Error, _request: FastifyRequest, reply: FastifyReply): void {

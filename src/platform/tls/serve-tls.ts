@@ -1,11 +1,8 @@
 import { createServer, type Server } from 'node:https';
 import type { AddressInfo, Socket } from 'node:net';
 import type { FastifyInstance } from 'fastify';
-import { patience, unreadRequests } from '../http/unread-requests.ts';
+import { LAST_ANSWERS_MS, patience, unreadRequests } from '../http/unread-requests.ts';
 import type { KeyPair } from './certificates.ts';
-
-/** Left to an answer that still runs when the server closes. */
-const LAST_ANSWERS_MS = 5000;
 
 /** The same routes over TLS, beside the plain HTTP of the machine itself; it closes before they do. Not listening yet. */
 export function tlsServerOf(http: FastifyInstance, server: KeyPair): Server {
