@@ -3,7 +3,7 @@ import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyBaseLogger, type FastifyInstance } from 'fastify';
-import { serializerCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { learningRoutes } from './features/learning/learning.routes.ts';
 import { clientLetterRoutes } from './features/client-letters/client-letters.routes.ts';
 import { dueDateRoutes } from './features/reports/due-date.routes.ts';
@@ -77,7 +77,7 @@ import { tooManyTries } from './platform/http/problem.ts';
 import { handleProblems } from './platform/http/problem-handler.ts';
 import { requireSignIn } from './platform/http/sign-in.ts';
 import { LAST_ANSWERS_MS, patience, unreadRequests } from './platform/http/unread-requests.ts';
-import { validateRequests } from './platform/http/validate.ts';
+import { schemaController, validateRequests } from './platform/http/validate.ts';
 import { continueIds } from './platform/ids.ts';
 import type { Platform } from './platform/platform.ts';
 import { createServices, type Services } from './services.ts';
@@ -117,6 +117,7 @@ export async function buildApp(
     trustProxy: trustedProxies.length === 0 ? false : [...trustedProxies],
     ...patience,
     ...unreadRequests,
+    schemaController,
   }).withTypeProvider<ZodTypeProvider>();
 
   http.addHook('onReady', async () => {
@@ -138,7 +139,6 @@ export async function buildApp(
   // JSON alone is taken; a merge patch (RFC 7396) is JSON under a name of its own.
   http.removeContentTypeParser('text/plain');
   http.addContentTypeParser('application/merge-patch+json', { parseAs: 'string' }, http.getDefaultJsonParser('error', 'error'));
-  http.setSerializerCompiler(serializerCompiler);
   handleProblems(http);
   const metrics = measure(http, platform.db);
   holdRoutesToAccessTable(http);

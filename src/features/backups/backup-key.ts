@@ -1,6 +1,5 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { generateX25519Identity, identityToRecipient } from 'age-encryption';
 import { writeWhole } from '../../platform/whole-file.ts';
 
 /** What opens every backup of a book (an age identity), and what closes them (its recipient). */
@@ -18,6 +17,8 @@ export function keyFile(bookFile: string): string {
 
 /** The key of a book; made when there is none yet. @throws if the file holds something else */
 export async function backupKey(bookFile: string): Promise<BackupKey> {
+  // Looked for once a day at most.
+  const { generateX25519Identity, identityToRecipient } = await import('age-encryption');
   const file = keyFile(bookFile);
   if (!existsSync(file)) {
     const made = await generateX25519Identity();

@@ -14,7 +14,7 @@ import { writeJournal } from '../../platform/journal.ts';
 import type { Platform } from '../../platform/platform.ts';
 import { findCommission } from '../commissions/index.ts';
 import { currentDesign, findPiece, knowsPiece, pieceOfRecord } from '../pieces/index.ts';
-import { cleanInTurn, PictureRefused, type CleanPicture } from './clean-picture.ts';
+import type { CleanPicture } from './clean-picture.ts';
 import type { NewPhoto, PhotoChange, PhotoQuery, PhotoReply } from './photos.schema.ts';
 import * as store from './photos.store.ts';
 
@@ -27,6 +27,8 @@ export function createPhotoService({ db, clock }: Platform) {
   return {
     /** Holds to all that can be held to before the file is read, then reads it. */
     async read(actor: Actor, sent: Sent): Promise<CleanPicture> {
+      // The library for pictures takes memory from when it is there.
+      const { cleanInTurn, PictureRefused } = await import('./clean-picture.ts');
       holdSent(db, actor, sent, clock.now());
       try {
         return await cleanInTurn(sent.file.bytes);

@@ -1,4 +1,5 @@
-import type { FastifyInstance, FastifyRequest } from 'fastify';
+import type { FastifyInstance, FastifyRequest, FastifyServerOptions } from 'fastify';
+import { serializerCompiler } from 'fastify-type-provider-zod';
 import { z } from 'zod';
 import { widthErrors } from './body-width.ts';
 import { escapePointer, fenceErrors } from './fences.ts';
@@ -15,13 +16,19 @@ declare module 'fastify' {
 }
 
 /**
+ * What stands in for Fastify's own compilers of schemas, which are not loaded then: the hook of validateRequests() parses, where the
+ * own step would stop at the first part and knows no fences.
+ */
+export const schemaController = {
+  compilersFactory: { buildValidator: () => () => (value: unknown) => ({ value }), buildSerializer: () => serializerCompiler },
+} as unknown as NonNullable<FastifyServerOptions['schemaController']>;
+
+/**
  * Parses path, query and body of every request with the route's own schemas, and answers every bad field at once:
  * wrong shape, unknown name, outside a fence. What the headers Confirm and Confirm-Reason name passes the ask fence.
  */
 export function validateRequests(app: FastifyInstance): void {
   z.config({ customError: issueWords });
-  // The hook below parses; Fastify's own step would stop at the first part and knows no fences.
-  app.setValidatorCompiler(() => (value) => ({ value }));
   app.addHook('preValidation', async (request) => {
     const { schema, config } = request.routeOptions;
     if (!schema) return;
