@@ -11,12 +11,15 @@ export interface OrderQuantity {
 
 const WEEKS_PER_YEAR = 52;
 
+/** What no supplier sells less than. Of packs far smaller, an order would be more than can be counted. */
+export const LEAST_PACK_G = 0.001;
+
 /**
  * How much to order at once: √(2 · D · S / H), but no more than is used within the horizon, up to whole packs.
  *
  * @param terms use a week; cost of one order; price of a gram; share of its price that keeping a gram for a year costs;
- *   weeks that an order may last; grams of a pack, > 0
- * @throws {EngineInputError} for a negative number, or a pack of nothing
+ *   weeks that an order may last; grams of a pack, a milligram or more
+ * @throws {EngineInputError} for a negative number, or a smaller pack
  * @source Harris (1913), the economic order quantity; Heizer & Render, Operations Management, inventory chapter
  */
 export function orderQuantity(terms: {
@@ -32,7 +35,7 @@ export function orderQuantity(terms: {
   for (const [quantity, given] of Object.entries(quantities)) {
     if (!(given >= 0 && given < Infinity)) throw new EngineInputError(quantity, given, '0 or more');
   }
-  if (packG === 0) throw new EngineInputError('packG', packG, '> 0');
+  if (packG < LEAST_PACK_G) throw new EngineInputError('packG', packG, `${LEAST_PACK_G} or more`);
   const ordering = 2 * rateGPerWeek * WEEKS_PER_YEAR * orderCostMinor;
   const economicG = ordering === 0 ? 0 : Math.sqrt(ordering / (holdingFraction * priceMinorPerG));
   const capG = rateGPerWeek * horizonWeeks;

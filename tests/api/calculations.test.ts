@@ -218,6 +218,9 @@ test('POST reorder-point gives the textbook order quantity, capped at the horizo
   expect(answer.body).toMatchObject({ orderNow: true, decidedBy: 'use' });
   expect(answer.body.orderPointG).toBeCloseTo(3 * 7.019230769, 6);
   expect(answer.body.working.length).toBeGreaterThan(2);
+  // Packs so small that no number counts them.
+  const dust = await owner.post('/calculations/reorder-point', { ...body, ...terms, packG: 5e-323 }).expect(422);
+  expect(dust.body.errors).toMatchObject([{ pointer: '/packG', given: 5e-323 }]);
 });
 
 test('GET /metals and /solder-grades show every value with its source; what holds cadmium is never offered', async () => {

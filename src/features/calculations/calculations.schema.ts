@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { LEAST_PACK_G } from '../../../shared/stock/order-quantity.ts';
 import { DesignSchema, PartSchema, PricedDesignSchema, SolderSchema } from './design.schema.ts';
 import { BenchSchema, PlanSchema, ProtectionOptionsSchema, SearchOptionsSchema } from './plan.schema.ts';
 
@@ -69,7 +70,7 @@ export const ReorderPointBody = z.strictObject({
   onHandG: z.number().min(-1).max(100_000),
   onOrderG: grams,
   heldG: grams,
-  packG: z.number().positive().max(10_000),
+  packG: z.number().min(LEAST_PACK_G).max(10_000),
   priceMinorPerG: z.number().positive().max(1_000_000),
   orderCostMinor: z.number().min(0).max(1_000_000),
   holdingFraction: z.number().positive().max(1),

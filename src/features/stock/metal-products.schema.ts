@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { LEAST_PACK_G } from '../../../shared/stock/order-quantity.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
@@ -28,7 +29,7 @@ const fields = {
   form: MetalFormBody,
   entered,
   supplier: lineOfText(120, 'Say who sells it.'),
-  packG: z.number().positive().max(5000).describe('Grams it is sold by.'),
+  packG: z.number().min(LEAST_PACK_G).max(5000).describe('Grams it is sold by.'),
   price: UnitPrice.describe('With the unit it was typed for.'),
 };
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { LEAST_PACK_G } from '../../../shared/stock/order-quantity.ts';
 import { fenced } from '../../platform/http/fences.ts';
 import { PageQuery } from '../../platform/http/paging.ts';
 import { lineOfText } from '../../platform/http/text.ts';
@@ -30,7 +31,7 @@ const productFields = {
   ),
   safetySheet: lineOfText(400, 'Add the supplier’s safety data sheet.').describe('Where its safety data sheet is.'),
   supplier: lineOfText(120, 'Say who sells it.'),
-  packG: z.number().positive().max(5000).describe('Grams of a pack: it is ordered in whole packs.'),
+  packG: z.number().min(LEAST_PACK_G).max(5000).describe('Grams of a pack: it is ordered in whole packs.'),
   price: UnitPrice,
   leadWeeks: z.number().int().min(0).max(52).describe('Weeks from order to delivery.'),
 };

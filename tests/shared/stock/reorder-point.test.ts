@@ -59,7 +59,7 @@ test.each([
 });
 
 test('orderQuantity() refuses a pack of nothing, and a negative price', () => {
-  expect(() => orderQuantity({ ...wire, packG: 0 })).toThrow('packG must be > 0; it is 0');
+  expect(() => orderQuantity({ ...wire, packG: 0 })).toThrow('packG must be 0.001 or more; it is 0');
   expect(() => orderQuantity({ ...wire, priceMinorPerG: -1 })).toThrow('priceMinorPerG must be 0 or more; it is -1');
 });
 
