@@ -1,7 +1,7 @@
 /**
  * Asks a server in a process of its own. Closed: eight connections, each asking anew as soon as it is answered. Open: at a rate,
  * whether or not there was an answer yet; a reply is timed from when it was to be asked for, so that a server that stands still
- * cannot hide it.
+ * cannot hide it. It never sleeps: waking it up would be work of whoever answers, and more of it the slower the answer.
  */
 
 import { Agent, request } from 'node:http';
@@ -42,7 +42,14 @@ async function ask({ url, token, body, times, rate }: Load): Promise<Answered> {
       });
       call.on('error', reject).end(body?.replace('{n}', `${process.pid}-${asked++}`));
     });
+  let isAsking = true;
+  let inTurn = () => {};
+  const stayAwake = () => {
+    inTurn();
+    if (isAsking) setImmediate(stayAwake);
+  };
   const begun = performance.now();
+  stayAwake();
   if (rate === undefined) {
     let left = times;
     const ask8 = Array.from({ length: CONNECTIONS }, async () => {
@@ -50,15 +57,18 @@ async function ask({ url, token, body, times, rate }: Load): Promise<Answered> {
     });
     await Promise.all(ask8);
   } else {
-    await Promise.all(
-      Array.from({ length: times }, async (_, i) => {
-        const due = begun + (i / rate) * 1000;
-        await new Promise((resolve) => setTimeout(resolve, Math.max(0, due - performance.now())));
-        await one(Math.max(due, begun));
-      }),
-    );
+    const sent: Promise<void>[] = [];
+    const due = () => begun + (sent.length / rate) * 1000;
+    await new Promise<void>((resolve) => {
+      inTurn = () => {
+        while (sent.length < times && due() <= performance.now()) sent.push(one(due()));
+        if (sent.length === times) resolve();
+      };
+    });
+    await Promise.all(sent);
   }
   const elapsedMs = performance.now() - begun;
+  isAsking = false;
   agent.destroy();
   took.sort((a, b) => a - b);
   const share = (of: number) => took[Math.min(took.length - 1, Math.floor(of * took.length))]!;

@@ -21,7 +21,7 @@ import { openDb } from '../../../src/platform/db/client.ts';
 import { pageReply } from '../../../src/platform/http/paging.ts';
 import { pendant } from '../../../seed/designs.ts';
 import { SOLDERS } from '../../support/heated-pieces.ts';
-import { bareHello, barePlugged, type BareRoute } from './http-bare.ts';
+import { bareHello, barePlugged, type Bare, type BareRoute } from './http-bare.ts';
 import type { Load } from './http-client.ts';
 import { askedBy, type Asked } from './load.ts';
 import { medianMsWithin, round } from './measure.ts';
@@ -60,16 +60,18 @@ export async function run(): Promise<void> {
   });
   const address = `${await http.listen({ host: '127.0.0.1', port: 0 })}/api/v1`;
   const client = fork(new URL('./http-client.ts', import.meta.url));
+  const bares: Bare[] = [];
+  const raw = rawWrite(folder);
   try {
     const rows: Row[] = [
-      { what: 'one client', path: `/clients/${clients[2000]!.id}`, bare: '/client', times: 800 },
-      { what: 'page of 50 commissions', path: '/commissions?limit=50', bare: '/commissions', times: 120 },
-      { what: 'note a client (durable)', path: '/clients', bare: '/client', times: 200, body: NEW_CLIENT },
+      { what: 'one client', path: `/clients/${clients[2000]!.id}`, bare: '/client', times: 5000 },
+      { what: 'page of 50 commissions', path: '/commissions?limit=50', bare: '/commissions', times: 1500 },
+      { what: 'note a client (durable)', path: '/clients', bare: '/new-client', times: 2000, body: NEW_CLIENT },
       { what: 'check a plan', path: '/calculations/plan-check', bare: '/check', times: 15, body: CHECK },
     ];
-    const bareRoutes = await bareOf(rows, { address, token });
-    const bare = await barePlugged(bareRoutes);
-    const hello = await bareHello();
+    const bareRoutes = await bareOf(rows, { address, token, write: raw.write });
+    bares.push(await barePlugged(bareRoutes), await bareHello());
+    const [bare, hello] = bares.map((one) => one.address);
     const ask = (load: Omit<Load, 'token'>) => askedBy(client, { ...load, token });
     const table = [];
     for (const { what, path, bare: barePath, times, body } of rows) {
@@ -80,7 +82,7 @@ export async function run(): Promise<void> {
         turns.push({
           own: await ask(own),
           plugged: await ask({ ...own, url: `${bare}${barePath}` }),
-          hello: await ask({ ...own, url: hello }),
+          hello: await ask({ ...own, url: hello! }),
         });
       const middle = (of: (turn: (typeof turns)[number]) => number) => turns.map(of).sort((a, b) => a - b)[ROUNDS >> 1]!;
       const perSecond = middle(({ own: { perSecond: rate } }) => rate);
@@ -97,35 +99,41 @@ export async function run(): Promise<void> {
       });
     }
     console.table(table);
-    await writes(ask, { url: `${address}/clients`, folder });
+    await writes(ask, { url: `${address}/clients`, write: raw.write });
     const one = db.$client.prepare('SELECT * FROM clients WHERE id = ?');
     const rawUs = 1000 * medianMsWithin(200, () => one.get(clients[2000]!.id));
     console.log(`One row by its id from the database alone: ${round(rawUs)} µs`);
   } finally {
     client.disconnect();
+    for (const bare of bares) await bare.close();
     await http.close();
+    raw.close();
     close();
     rmSync(folder, { recursive: true });
   }
 }
 
 /** The reply of each route as it is, under its own schema. */
-async function bareOf(rows: readonly Row[], { address, token }: { address: string; token: string }): Promise<BareRoute[]> {
+async function bareOf(
+  rows: readonly Row[],
+  { address, token, write }: { address: string; token: string; write: () => void },
+): Promise<BareRoute[]> {
   const schemas = [ClientReply, pageReply(CommissionSummary), ClientReply, PlanCheckReply];
   const routes = await Promise.all(
-    rows.map(async ({ path, bare, body }, i): Promise<BareRoute> => {
+    rows.map(async ({ what, path, bare, body }, i): Promise<BareRoute> => {
       const method = body === undefined ? 'GET' : 'POST';
       const headers = { authorization: `Bearer ${token}`, ...(body === undefined ? {} : { 'content-type': 'application/json' }) };
       const reply = await fetch(`${address}${path}`, { method, headers, ...(body === undefined ? {} : { body }) });
       if (!reply.ok) throw new Error(`${path}: ${reply.status} ${await reply.text()}`);
-      return { path: bare, method, schema: schemas[i]!, reply: await reply.json() };
+      const work = what.includes('durable') ? { work: write } : {};
+      return { path: bare, method, schema: schemas[i]!, reply: await reply.json(), ...work };
     }),
   );
   return routes;
 }
 
-/** The write beside transactions of one row and one line, as durable, in a file of their own on the same file system. */
-async function writes(ask: (load: Omit<Load, 'token'>) => Promise<Asked>, { url, folder }: { url: string; folder: string }) {
+/** A transaction of one row and one line, as durable, in a file of its own on the same file system. */
+function rawWrite(folder: string) {
   const raw = new Database(join(folder, 'raw.sqlite'));
   raw.pragma('journal_mode = WAL');
   raw.pragma('synchronous = FULL');
@@ -138,15 +146,19 @@ async function writes(ask: (load: Omit<Load, 'token'>) => Promise<Asked>, { url,
     line.run(NEW_CLIENT);
   });
   let id = 0;
+  return { write: () => write.immediate(`thing ${id++}`), close: () => raw.close() };
+}
+
+/** The write beside such transactions one after the other, with nothing between them. */
+async function writes(ask: (load: Omit<Load, 'token'>) => Promise<Asked>, { url, write }: { url: string; write: () => void }) {
   const ratios: { rawPerSecond: number; perSecond: number; ratio: number }[] = [];
   for (let turn = 0; turn < ROUNDS; turn++) {
     const begun = performance.now();
-    for (let i = 0; i < 200; i++) write.immediate(`thing ${id++}`);
+    for (let i = 0; i < 200; i++) write();
     const rawPerSecond = (200 / (performance.now() - begun)) * 1000;
     const { perSecond } = await ask({ url, times: 200, body: NEW_CLIENT });
     ratios.push({ rawPerSecond, perSecond, ratio: perSecond / rawPerSecond });
   }
-  raw.close();
   const { rawPerSecond, perSecond, ratio } = ratios.sort((a, b) => a.ratio - b.ratio)[ROUNDS >> 1]!;
   console.log(
     `Writes: ${Math.round(perSecond)} clients a second over HTTP, ${Math.round(rawPerSecond)} raw durable transactions of two rows: ${Math.round(100 * ratio)} %`,
