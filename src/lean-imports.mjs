@@ -2,7 +2,7 @@
  * What makes the start short. Given to node by --import, before anything else is looked for.
  */
 
-import { enableCompileCache, flushCompileCache, registerHooks } from 'node:module';
+import { enableCompileCache, flushCompileCache, getCompileCacheDir, registerHooks } from 'node:module';
 import { fileURLToPath } from 'node:url';
 
 /** Time enough for all that a start needs to be loaded. */
@@ -10,6 +10,9 @@ const STARTED_MS = 10_000;
 
 // What a start before this one compiled and stripped of its types. Where nothing can be kept, as in an image, nothing is.
 enableCompileCache(fileURLToPath(new URL('../node_modules/.cache/compiled', import.meta.url)));
+// Threads go by the environment.
+const kept = getCompileCacheDir();
+if (kept !== undefined) process.env.NODE_COMPILE_CACHE ??= kept;
 // Else it is kept at the end, and a machine that is switched off has none.
 setTimeout(() => flushCompileCache(), STARTED_MS).unref();
 

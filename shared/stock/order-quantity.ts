@@ -19,7 +19,7 @@ export const LEAST_PACK_G = 0.001;
  *
  * @param terms use a week; cost of one order; price of a gram; share of its price that keeping a gram for a year costs;
  *   weeks that an order may last; grams of a pack, a milligram or more
- * @throws {EngineInputError} for a negative number, or a smaller pack
+ * @throws {EngineInputError} for a negative number, or a pack so small that no number counts them
  * @source Harris (1913), the economic order quantity; Heizer & Render, Operations Management, inventory chapter
  */
 export function orderQuantity(terms: {
@@ -35,11 +35,12 @@ export function orderQuantity(terms: {
   for (const [quantity, given] of Object.entries(quantities)) {
     if (!(given >= 0 && given < Infinity)) throw new EngineInputError(quantity, given, '0 or more');
   }
-  if (packG < LEAST_PACK_G) throw new EngineInputError('packG', packG, `${LEAST_PACK_G} or more`);
   const ordering = 2 * rateGPerWeek * WEEKS_PER_YEAR * orderCostMinor;
   const economicG = ordering === 0 ? 0 : Math.sqrt(ordering / (holdingFraction * priceMinorPerG));
   const capG = rateGPerWeek * horizonWeeks;
   // A hair less, so that 25 g of 5 g packs are not six packs for the last bit of a double.
   const packs = Math.ceil((Math.min(economicG, capG) / packG) * (1 - 1e-12));
-  return { economicG, capG, orderG: Math.max(1, packs) * packG };
+  const orderG = Math.max(1, packs) * packG;
+  if (!(orderG > 0 && orderG < Infinity)) throw new EngineInputError('packG', packG, `${LEAST_PACK_G} or more`);
+  return { economicG, capG, orderG };
 }

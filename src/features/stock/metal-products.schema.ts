@@ -43,6 +43,7 @@ export const MetalProductChange = z
 export const MetalProductReply = z.object({
   id: z.string(),
   ...fields,
+  packG: z.number().describe('One that was noted before may be smaller than is taken now.'),
   densityGPerCm3: z.number(),
   finenessFraction: z.number(),
   gPer100Mm: z.number().nullable().describe('What 100 mm of its length weigh; null for sheet and grain.'),

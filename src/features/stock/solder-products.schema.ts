@@ -51,6 +51,7 @@ export const SolderProductChange = z.strictObject({ ...productFields, active: z.
 export const SolderProductReply = z.object({
   id: z.string(),
   ...productFields,
+  packG: z.number().describe('One that was noted before may be smaller than is taken now.'),
   price: UnitPrice.optional().describe('For owner and desk.'),
   cadmiumDocument: CadmiumDocumentReply.nullable(),
   active: z.boolean(),

@@ -12,6 +12,8 @@ type Kept = (db: Db) => { get: (values: Values) => unknown; all: (values: Values
 const of = (name: string) => sql`${sql.placeholder(name)}`;
 /** Values that are no field's: no field has a space in its name. */
 const [ID, CURSOR, LIMIT] = ['the id', 'the cursor', 'the limit'];
+/** Of a table: there are as many ways to change a row as there are choices of its fields. */
+const MOST_EACH = 40;
 const all = new Map<SQLiteTable, Map<string, Kept>>();
 
 /** One row by its id. */
@@ -95,7 +97,8 @@ export function updateVersion<Table extends WithIds & { version: SQLiteColumn }>
 }
 
 function changed(db: Db, table: WithIds, id: string, { change, also }: { change: Values; also: Record<string, SQL> }): unknown {
-  const given = withoutOpen(change);
+  const columns = getTableColumns(table);
+  const given = Object.fromEntries(Object.entries(withoutOpen(change)).filter(([name]) => name in columns));
   const names = Object.keys(given);
   const update = kept(table, `change ${[...names, '+', ...Object.keys(also)].join()}`, (book) =>
     book
@@ -114,6 +117,7 @@ function kept(table: SQLiteTable, what: string, build: (db: Db) => unknown): Kep
   if (!ofTable) all.set(table, (ofTable = new Map<string, Kept>()));
   let statement = ofTable.get(what);
   if (!statement) ofTable.set(what, (statement = prepared(build as (db: Db) => ReturnType<Kept>)));
+  if (ofTable.size > MOST_EACH) ofTable.delete(ofTable.keys().next().value!);
   return statement;
 }
 

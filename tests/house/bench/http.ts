@@ -104,7 +104,7 @@ export async function run(): Promise<void> {
     const rawUs = 1000 * medianMsWithin(200, () => one.get(clients[2000]!.id));
     console.log(`One row by its id from the database alone: ${round(rawUs)} µs`);
   } finally {
-    client.disconnect();
+    if (client.connected) client.disconnect();
     for (const bare of bares) await bare.close();
     await http.close();
     raw.close();

@@ -93,7 +93,7 @@ export async function fuzz(
   report.routes = routes.length;
   report.neverTaken = routes.filter((route) => !routesTaken.has(route));
   report.problems.sort();
-  report.slow.sort((a, b) => b.cpuMs - a.cpuMs);
+  report.slow.sort((a, b) => b.ms - a.ms);
   return report;
 }
 
