@@ -43,9 +43,9 @@ async function ask({ url, token, body, times, rate }: Load): Promise<Answered> {
       call.on('error', reject).end(body?.replace('{n}', `${process.pid}-${asked++}`));
     });
   let isAsking = true;
-  let inTurn = () => {};
+  let inTurn: (() => void) | undefined;
   const stayAwake = () => {
-    inTurn();
+    inTurn?.();
     if (isAsking) setImmediate(stayAwake);
   };
   const begun = performance.now();
