@@ -47,31 +47,40 @@ export function endedHeats(db: Db, moments: Moments): EndedHeat[] {
       .select({ id: heats.pieceId })
       .from(heats)
       .where(or(then, and(isNull(heats.endedAt), isIn(heats.alightAt, moments))));
-  return db
-    .select({
-      heat: { id: heatId, pieceId: ofPiece, outcome: cameOut, alightAt: litAt, endedAt: overAt, position: place },
-      plan: { body: plans.body, bench: plans.bench, checkResult: plans.checkResult },
-      litSeq: sql<number>`coalesce((SELECT max(${journal.seq}) FROM ${journal} WHERE ${journal.thingId} = ${heats.id} AND ${journal.what} = 'heat' AND json_extract(${journal.before}, '$.state') = 'primed' AND json_extract(${journal.after}, '$.state') = 'alight'), 0)`,
-    })
-    .from(heats)
-    .innerJoin(plans, eq(plans.id, heats.planId))
-    .where(and(inArray(heats.state, ['cleared', 'spoilt']), isNotNull(heats.alightAt), worked && inArray(heats.pieceId, worked)))
-    .all()
-    .map(({ heat: { id, pieceId, outcome, alightAt, endedAt, position }, plan, litSeq }): EndedHeat => {
-      const protections = plan.body.heats[position - 1]?.protections ?? [];
-      return {
-        id,
-        pieceId,
-        outcome,
-        alightAt: alightAt!,
-        endedAt: endedAt ?? alightAt!,
-        litSeq,
-        riseK: plan.bench.riseK ?? 0,
-        antiFlowOn: protections.flatMap((protection) => (protection.kind === 'anti_flow' ? [protection.guards] : [])),
-        earlierJoints: plan.checkResult?.heats[position - 1]?.earlierJoints ?? [],
-      };
-    })
-    .toSorted((a, b) => a.litSeq - b.litSeq);
+  return (
+    db
+      .select({
+        heat: { id: heatId, pieceId: ofPiece, outcome: cameOut, alightAt: litAt, endedAt: overAt, position: place },
+        plan: { body: plans.body, bench: plans.bench, checkResult: plans.checkResult },
+        litSeq: sql<number>`coalesce((SELECT max(${journal.seq}) FROM ${journal} WHERE ${journal.thingId} = ${heats.id} AND ${journal.what} = 'heat' AND json_extract(${journal.before}, '$.state') = 'primed' AND json_extract(${journal.after}, '$.state') = 'alight'), 0)`,
+      })
+      .from(heats)
+      .innerJoin(plans, eq(plans.id, heats.planId))
+      // By the pieces, not by the state, which nearly every heat of the book is in.
+      .where(
+        and(
+          inArray(sql`+${heats.state}`, ['cleared', 'spoilt']),
+          isNotNull(heats.alightAt),
+          worked && inArray(heats.pieceId, worked),
+        ),
+      )
+      .all()
+      .map(({ heat: { id, pieceId, outcome, alightAt, endedAt, position }, plan, litSeq }): EndedHeat => {
+        const protections = plan.body.heats[position - 1]?.protections ?? [];
+        return {
+          id,
+          pieceId,
+          outcome,
+          alightAt: alightAt!,
+          endedAt: endedAt ?? alightAt!,
+          litSeq,
+          riseK: plan.bench.riseK ?? 0,
+          antiFlowOn: protections.flatMap((protection) => (protection.kind === 'anti_flow' ? [protection.guards] : [])),
+          earlierJoints: plan.checkResult?.heats[position - 1]?.earlierJoints ?? [],
+        };
+      })
+      .toSorted((a, b) => a.litSeq - b.litSeq)
+  );
 }
 
 /** Joints of some pieces that moved, where the journal says so; what was taken back is not among them. */
