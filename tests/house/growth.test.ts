@@ -16,7 +16,8 @@ import { modelBook } from '../support/model-book.ts';
 /** Tables that grow with the work; a lot of solder serves a hundred pieces, so there are few of them. */
 const GROWING = new Set(
   `clients commissions pieces designs plans heats joints caution_ticks solder_history stock_movements bath_dips incidents
-  bench_times quotes sent_letters payments client_letters journal searchable now_solder_pieces`.split(/\s+/),
+  bench_times quotes sent_letters payments client_letters journal searchable now_solder_pieces
+  scrap_return_pieces`.split(/\s+/),
 );
 
 /** A page that was not full yet may become full. */
