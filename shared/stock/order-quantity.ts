@@ -41,6 +41,6 @@ export function orderQuantity(terms: {
   // A hair less, so that 25 g of 5 g packs are not six packs for the last bit of a double.
   const packs = Math.ceil((Math.min(economicG, capG) / packG) * (1 - 1e-12));
   const orderG = Math.max(1, packs) * packG;
-  if (!(orderG > 0 && orderG < Infinity)) throw new EngineInputError('packG', packG, `${LEAST_PACK_G} or more`);
+  if (!(orderG > 0 && orderG < Infinity)) throw new EngineInputError('packG', packG, '0.001 or more');
   return { economicG, capG, orderG };
 }

@@ -9,35 +9,37 @@ export interface CountedReads {
 
 const none = (): CountedReads => ({ rows: 0, asked: new Map(), times: new Map() });
 
-/** Counts what a connection reads from here on. @returns what was read since it was asked for last */
+const counted = new WeakMap<Database, CountedReads>();
+const patched = new WeakSet<object>();
+
+/** Counts what a connection reads from here on, also by statements that were there before. @returns what was read since it was asked for last */
 export function countReads(sqlite: Database): () => CountedReads {
-  let reads = none();
-  const note = (text: string, given: unknown[], rows: number): void => {
-    reads.rows += rows;
-    reads.asked.set(text, given);
-    reads.times.set(text, 1 + (reads.times.get(text) ?? 0));
-  };
-  const patched = new WeakSet<Statement>();
-  const prepare = sqlite.prepare.bind(sqlite) as (text: string) => Statement;
-  sqlite.prepare = ((text: string) => {
-    const statement = prepare(text);
-    if (patched.has(statement)) return statement;
-    patched.add(statement);
-    const [all, get] = [statement.all.bind(statement), statement.get.bind(statement)];
-    statement.all = (...given: unknown[]) => {
-      const found = all(...given);
-      note(text, given, found.length);
+  const statements = Object.getPrototypeOf(sqlite.prepare('SELECT 1')) as Statement & { database: Database };
+  if (!patched.has(statements)) {
+    patched.add(statements);
+    const all = Reflect.get(statements, 'all') as (this: unknown, ...given: unknown[]) => unknown[];
+    const get = Reflect.get(statements, 'get') as (this: unknown, ...given: unknown[]) => unknown;
+    const note = ({ database, source }: typeof statements, given: unknown[], rows: number): void => {
+      const reads = counted.get(database);
+      if (!reads) return;
+      reads.rows += rows;
+      reads.asked.set(source, given);
+      reads.times.set(source, 1 + (reads.times.get(source) ?? 0));
+    };
+    statements.all = function (this: typeof statements, ...given: unknown[]) {
+      const found = all.apply(this, given);
+      note(this, given, found.length);
       return found;
     };
-    statement.get = (...given: unknown[]) => {
-      note(text, given, 1);
-      return get(...given);
+    statements.get = function (this: typeof statements, ...given: unknown[]) {
+      note(this, given, 1);
+      return get.apply(this, given);
     };
-    return statement;
-  }) as typeof sqlite.prepare;
+  }
+  counted.set(sqlite, none());
   return () => {
-    const since = reads;
-    reads = none();
+    const since = counted.get(sqlite)!;
+    counted.set(sqlite, none());
     return since;
   };
 }
@@ -48,7 +50,7 @@ const FEW_VALUES = /^SEARCH "?(heats|journal)"? USING (?:COVERING )?INDEX \w+ \(
 /** Tables that a statement goes through from one end to the other, or by what many rows have in common, without stopping at a page's length. */
 export function scannedBy(sqlite: Database, text: string, given: readonly unknown[]): string[] {
   // What asks for one of none is not run at all, whatever its plan says.
-  if (/\blimit \?\s*$/i.test(text) || /\bwhere false\b/i.test(text)) return [];
+  if (/\blimit \+?\?\s*$/i.test(text) || /\bwhere false\b/i.test(text)) return [];
   const plan = sqlite.prepare<unknown[], { detail: string }>(`EXPLAIN QUERY PLAN ${text}`).all(...given);
   return plan.flatMap(({ detail }) => {
     const [, table] = /^SCAN "?(\w+)/.exec(detail) ?? FEW_VALUES.exec(detail) ?? [];

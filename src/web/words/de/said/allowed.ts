@@ -18,6 +18,7 @@ export const allowed: Readonly<Record<string, string>> = {
   '{0}, at most {1}': '{0}, höchstens {1}',
   'a decimal such as "1.42", 0 or more': 'eine Dezimalzahl wie "1.42", 0 oder mehr',
   '0 or more': '0 oder mehr',
+  '0.001 or more': '0,001 oder mehr',
   '> 0 each': 'jeweils > 0',
   'not given': 'nicht angegeben',
   nothing: 'nichts',
