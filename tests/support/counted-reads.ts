@@ -1,4 +1,4 @@
-import type { Database, Statement } from 'better-sqlite3';
+import type { Database } from 'better-sqlite3';
 
 /** What statements read between two moments: rows handed out, how often each was asked, and with which parameters last. */
 export interface CountedReads {
@@ -9,29 +9,35 @@ export interface CountedReads {
 
 const none = (): CountedReads => ({ rows: 0, asked: new Map(), times: new Map() });
 
+interface AnyStatement {
+  readonly database: Database;
+  readonly source: string;
+  all: (...given: unknown[]) => unknown[];
+  get: (...given: unknown[]) => unknown;
+}
+
 const counted = new WeakMap<Database, CountedReads>();
 const patched = new WeakSet<object>();
 
 /** Counts what a connection reads from here on, also by statements that were there before. @returns what was read since it was asked for last */
 export function countReads(sqlite: Database): () => CountedReads {
-  const statements = Object.getPrototypeOf(sqlite.prepare('SELECT 1')) as Statement & { database: Database };
+  const statements = Object.getPrototypeOf(sqlite.prepare('SELECT 1')) as AnyStatement;
   if (!patched.has(statements)) {
     patched.add(statements);
-    const all = Reflect.get(statements, 'all') as (this: unknown, ...given: unknown[]) => unknown[];
-    const get = Reflect.get(statements, 'get') as (this: unknown, ...given: unknown[]) => unknown;
-    const note = ({ database, source }: typeof statements, given: unknown[], rows: number): void => {
+    const { all, get } = statements;
+    const note = ({ database, source }: AnyStatement, given: unknown[], rows: number): void => {
       const reads = counted.get(database);
       if (!reads) return;
       reads.rows += rows;
       reads.asked.set(source, given);
       reads.times.set(source, 1 + (reads.times.get(source) ?? 0));
     };
-    statements.all = function (this: typeof statements, ...given: unknown[]) {
+    statements.all = function (this: AnyStatement, ...given: unknown[]) {
       const found = all.apply(this, given);
       note(this, given, found.length);
       return found;
     };
-    statements.get = function (this: typeof statements, ...given: unknown[]) {
+    statements.get = function (this: AnyStatement, ...given: unknown[]) {
       note(this, given, 1);
       return get.apply(this, given);
     };
