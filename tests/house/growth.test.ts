@@ -20,8 +20,8 @@ const GROWING = new Set(
   scrap_return_pieces`.split(/\s+/),
 );
 
-/** A page that was not full yet may become full: of fifty things, each with one or two rows that are summed for it. */
-const LEAST_ROWS = 150;
+/** A page that was not full yet may become full. */
+const LEAST_ROWS = 120;
 /** The last eight weeks are the same in both books. */
 const DAYS = 56;
 /** For a machine that has much else to do. */

@@ -14,9 +14,12 @@ export interface BathClocks {
 }
 
 /** A bath has two clocks, copper and acid: what the heats that went in took of each. */
-export function bathClocks(db: Db, { id, acid, volumeL, strengthGPerL, copperLimitGPerL }: BathRow): BathClocks {
+export function bathClocks(
+  db: Db,
+  { id, acid, volumeL, strengthGPerL, copperLimitGPerL }: BathRow,
+  { usableAcidFraction } = getSettings(db).pickle,
+): BathClocks {
   const { dips, copperG, acidG } = dipSumsOf(db, id);
-  const { usableAcidFraction } = getSettings(db).pickle;
   const copper = clock(copperG, volumeL * copperLimitGPerL);
   const acidUsed = acid === 'other' ? null : clock(acidG, volumeL * strengthGPerL * usableAcidFraction);
   return {

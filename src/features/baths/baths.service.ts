@@ -54,8 +54,10 @@ export function createBathService({ db, clock }: Platform) {
 
     get: (actor: Actor, id: string) => show(db, actor, store.getBath(db, id)),
 
-    list: (actor: Actor, query: z.infer<typeof BathQuery>) =>
-      pageOf(store.listBaths(db, query), query, (row) => show(db, actor, row)),
+    list(actor: Actor, query: z.infer<typeof BathQuery>) {
+      const { pickle } = getSettings(db);
+      return pageOf(store.listBaths(db, query), query, (row) => show(db, actor, row, bathClocks(db, row, pickle)));
+    },
 
     dips(id: string, page: Page) {
       store.getBath(db, id);
@@ -148,8 +150,7 @@ function notTaken(fields: Readonly<Record<string, unknown>>, taken: boolean, mov
   );
 }
 
-function show(db: Db, actor: Actor, row: store.BathRow): z.infer<typeof BathReply> {
-  const clocks = bathClocks(db, row);
+function show(db: Db, actor: Actor, row: store.BathRow, clocks = bathClocks(db, row)): z.infer<typeof BathReply> {
   return {
     ...row,
     ...clocks,

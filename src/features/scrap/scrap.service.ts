@@ -58,7 +58,10 @@ export function createScrapService({ db, clock }: Platform) {
 
     get: (id: string) => show(db, store.getReturn(db, id)),
 
-    list: (query: z.infer<typeof ScrapReturnQuery>) => pageOf(store.listReturns(db, query), query, (row) => show(db, row)),
+    list(query: z.infer<typeof ScrapReturnQuery>) {
+      const { currency } = getSettings(db);
+      return pageOf(store.listReturns(db, query), query, (row) => show(db, row, currency));
+    },
 
     /** What the refiner wrote: what came of it, and how much of what was expected was found. */
     settle(actor: Actor, id: string, settlement: z.infer<typeof Settlement>) {
@@ -159,8 +162,11 @@ export function adviceOn(
   };
 }
 
-function show(db: Db, { weighedTenthMg, expectedFineTenthMg, settlement, ...row }: store.ScrapReturnRow) {
-  const { currency } = getSettings(db);
+function show(
+  db: Db,
+  { weighedTenthMg, expectedFineTenthMg, settlement, ...row }: store.ScrapReturnRow,
+  currency = getSettings(db).currency,
+) {
   const expectedFineG = expectedFineTenthMg === null ? null : toG(expectedFineTenthMg);
   if (settlement === null)
     return { ...row, weighedG: toG(weighedTenthMg), expectedFineG, pieces: store.piecesInReturn(db, row.id), settlement };
