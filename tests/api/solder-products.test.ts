@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { OpenDb } from '../../src/platform/db/client.ts';
 import { startApp } from '../support/start-app.ts';
 import { addProduct, aSolderProduct } from '../support/stock.ts';
 
@@ -106,4 +107,16 @@ test('GET /solder-products shows prices to owner and desk alone; only the owner 
     await person.post('/solder-products', aSolderProduct({ code: 'other' })).expect(403);
   await stranger.get('/solder-products').expect(401);
   await owner.get('/solder-products/01890000-0000-7000-8000-000000000000').expect(404);
+});
+
+test('a pack below a milligram is refused, and one that an old book holds is still shown and can be put right', async () => {
+  const { owner, db } = await startApp();
+  const small = await owner.post('/solder-products', aSolderProduct({ packG: 0.0005 })).expect(422);
+  expect(small.body.errors).toMatchObject([{ pointer: '/packG', given: 0.0005 }]);
+  const { id } = (await owner.post('/solder-products', aSolderProduct()).expect(201)).body;
+  (db as OpenDb['db']).$client.prepare('UPDATE solder_products SET pack_g = 0.0005 WHERE id = ?').run(id);
+  const { items } = (await owner.get('/solder-products').expect(200)).body;
+  expect(items).toMatchObject([{ id, packG: 0.0005 }]);
+  await owner.get('/reorder-list').expect(200);
+  await owner.patch(`/solder-products/${id}`, { packG: 5 }, 1).expect(200);
 });
